@@ -1,0 +1,1 @@
+"""What did the customer say? Words in, facts out; facts in, words out."""
