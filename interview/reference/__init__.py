@@ -1,0 +1,1 @@
+"""What do the standards say? Tables with their sources, and typed loaders."""
