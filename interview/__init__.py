@@ -1,0 +1,3 @@
+"""hosewright: a guided interview at the hydraulics counter."""
+
+__version__ = "0.1.0"

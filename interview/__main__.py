@@ -1,0 +1,7 @@
+"""`python -m interview` is `hosewright`."""
+
+import sys
+
+from interview.cli import main
+
+sys.exit(main())

@@ -1,0 +1,1 @@
+"""The conversation: flows, agenda, machine, session, events, journal."""

@@ -1,0 +1,1 @@
+"""The specification record, its documents and drawings, and the store."""

@@ -1,0 +1,1 @@
+"""Needs, checks, candidates, the assembly and the choice."""

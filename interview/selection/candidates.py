@@ -1,0 +1,96 @@
+"""What could be built? Every construction at every bore, with the kind of hose it is and the twins that bind it."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+
+from interview.reference.model import Construction, HoseSize, Window
+from interview.reference.tables import Tables
+
+
+@dataclass(frozen=True, slots=True)
+class Candidate:
+    """One construction at one bore. `area` in m2 at the true nominal bore; `windows` already narrowed by the twins."""
+
+    index: int
+    construction: Construction
+    size: HoseSize
+    kind: str
+    area: float
+    windows: Mapping[str, Window | None]
+    excluded: Mapping[str, str]  # medium symbol -> id of the entry that excludes it
+    low_confidence: bool
+
+    @property
+    def id(self) -> str:
+        return self.construction.id
+
+    @property
+    def bore(self) -> float:
+        return self.size.bore
+
+
+COMPACT_TYPES = ("100R16", "100R17", "100R19", "R16S", "R17", "R19", "2SC")
+
+
+def kind_of(construction: Construction) -> str:
+    """The trade's kind of hose, as the house rules order them (common practice, no source)."""
+    reinforcement = construction.reinforcement
+    direct = {"textile_braid": "textile", "wire_helix": "wire_helix", "fibre_braid": "thermoplastic",
+              "ptfe_wire_braid": "ptfe"}
+    if reinforcement in direct:
+        return direct[reinforcement]
+    if reinforcement == "wire_spiral":
+        return "four_spiral" if construction.layers.strip() == "4" else "six_spiral"
+    if construction.type.split()[0] in COMPACT_TYPES:
+        return "compact_two_wire"
+    return "two_wire" if construction.layers.strip() == "2" else "one_wire"
+
+
+def twins_of(construction: Construction, tables: Tables) -> tuple[Construction, ...]:
+    """The counterparts that have entries of their own, looked up both ways."""
+    ids = {t.id for t in construction.twins if t.id} | {
+        other.id for other in tables.constructions.values() if any(t.id == construction.id for t in other.twins)
+    }
+    return tuple(tables.constructions[i] for i in sorted(ids) if i in tables.constructions and i != construction.id)
+
+
+def _narrowed(own: Window | None, others: list[Window | None]) -> Window | None:
+    if own is None:
+        return None
+    windows = [own, *(w for w in others if w is not None)]
+    return Window(max(w.low for w in windows), min(w.high for w in windows))
+
+
+@cache
+def all_candidates(tables: Tables) -> tuple[Candidate, ...]:
+    """Every construction at every bore of the tables, in the tables' order."""
+    made: list[Candidate] = []
+    for construction in tables.constructions.values():
+        twins = twins_of(construction, tables)
+        windows = {
+            family: _narrowed(construction.temperature.get(family), [t.temperature.get(family) for t in twins])
+            for family in ("oil", "water_based", "water")
+        }
+        excluded: dict[str, str] = {}
+        for entry in (construction, *twins):
+            for symbol in entry.excluded:
+                excluded.setdefault(symbol, entry.id)
+        kind = kind_of(construction)
+        for size in construction.sizes:
+            evidence = size.evidence.get("working_pressure")
+            made.append(Candidate(
+                len(made), construction, size, kind, math.pi / 4 * size.nominal_bore**2, windows, excluded,
+                evidence is not None and evidence.confidence == "low",
+            ))
+    return tuple(made)
+
+
+@cache
+def twin_group(construction_id: str, tables: Tables) -> tuple[str, ...]:
+    """Ids that are one line on screens: this entry and its counterparts, sorted."""
+    entry = tables.constructions[construction_id]
+    return tuple(sorted({construction_id, *(t.id for t in twins_of(entry, tables))}))

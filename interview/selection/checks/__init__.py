@@ -1,0 +1,16 @@
+"""Which checks are there? One module a topic; this list is their order on every face and record."""
+
+from __future__ import annotations
+
+from interview.selection.checks import application, ends, medium, pressure, routing, size, temperature
+from interview.selection.checks.base import Check
+
+CHECKS: tuple[Check, ...] = (
+    *pressure.CHECKS,
+    *temperature.CHECKS,
+    *medium.CHECKS,
+    *size.CHECKS,
+    *application.CHECKS,
+    *ends.CHECKS,
+    *routing.CHECKS,
+)

@@ -1,0 +1,144 @@
+"""Does it stand the work? Pressure cycles, wear, what reaches the cover, flame, electricity, static charge, motion.
+
+What nobody has answered here is a condition of fitting (a remark on the record), never a pass.
+"""
+
+from __future__ import annotations
+
+from interview.engineering.life import allowed_cycles
+from interview.selection.candidates import Candidate
+from interview.selection.checks.base import check
+from interview.selection.finding import Answer, Finding, Remark, Verdict
+from interview.selection.needs import Needs
+
+STATIC_MEDIA = ("diesel", "b100", "kerosene", "petrol", "solvent")
+
+
+def judge_cycles(needs: Needs, candidate: Candidate) -> Answer:
+    """Fails only beyond the type-tested count, carried to this peak along the published line with its stated spread.
+
+    Line through burst (4 x rated) at one cycle and the tested point: SAE J1927 type (restated). The spread is a house
+    rule: 3 in life with a measured peak, 8 otherwise.
+    """
+    construction = candidate.construction
+    if needs.cycles is None:
+        return None
+    evidence = construction.evidence.get("impulse")
+    tested, percent = construction.impulse_cycles, construction.impulse_percent.get(candidate.bore)
+    peak = needs.pressure[1] if needs.pressure[1] is not None else needs.pressure[0]
+    if not tested or not percent or not peak:
+        if needs.cycles > 1000:
+            return Remark("cycles", "application", "impulse_not_known", evidence, {"cycles": needs.cycles})
+        return None
+    rated = candidate.size.wp_select
+    if peak > rated:
+        return None  # the pressure check has already failed it; the line is not to be used to justify such a peak
+    allowed = allowed_cycles(peak, rated, tested, percent, candidate.construction.burst_ratio or 4.0)
+    cycles = needs.rules.cycles
+    spread = cycles.life_spread_measured_peak if needs.peak_measured else cycles.life_spread_otherwise
+    data = {"allowed": allowed, "spread": spread, "tested": tested, "percent": percent}
+    if needs.cycles > allowed * spread:
+        return Finding("cycles", "application", Verdict.FAILS, "cycles", "cycles", needs.cycles, allowed,
+                       allowed * spread / needs.cycles - 1, evidence=evidence, data=data)
+    near = needs.cycles > allowed / spread
+    return Finding("cycles", "application", Verdict.FITS, "cycles_near" if near else "cycles", "cycles", needs.cycles,
+                   allowed, allowed / needs.cycles - 1 if needs.cycles else None, evidence=evidence, remark=near, data=data)
+
+
+def judge_wear(needs: Needs, candidate: Candidate) -> Answer:
+    wear = needs.known.text("wear")
+    if wear in ("rubbing", "severe"):
+        return Remark("wear", "application", f"wear_{wear}")
+    return None
+
+
+def judge_exposure(needs: Needs, candidate: Candidate) -> Answer:
+    reached = needs.known.many("exposure") or ()
+    if "flame" in reached or "hot_particles" in reached:
+        return Remark("exposure", "application", "exposure_fire", data={"exposure": ", ".join(reached)})
+    if reached:
+        return Remark("exposure", "application", "exposure", data={"exposure": ", ".join(reached)})
+    return None
+
+
+def judge_flame(needs: Needs, candidate: Candidate) -> Answer:
+    """No row of the tables states flame resistance: only the hose maker's document closes it."""
+    if not needs.known.flag("flame_resistant"):
+        return None
+    return Finding("flame", "application", Verdict.OPEN, "flame_resistant")
+
+
+def judge_electrical(needs: Needs, candidate: Candidate) -> Answer:
+    """SAE J517 100R7/R8/R18, ISO 3949 class 2: non-conductive only where the hose itself is so marked (orange, seen)."""
+    wanted = needs.known.flag("non_conductive")
+    if wanted is None:
+        if needs.known.answered("near_power_line") and needs.known.flag("near_power_line") is None:
+            return Remark("electrical", "application", "power_line_unknown")
+        return None
+    if not wanted:
+        return None
+    evidence = candidate.construction.evidence.get("electrical")
+    if candidate.construction.non_conductive_option:
+        return Finding("electrical", "application", Verdict.OPEN, "non_conductive_if_marked", evidence=evidence)
+    return Finding("electrical", "application", Verdict.FAILS, "conducts", evidence=evidence)
+
+
+def judge_static(needs: Needs, candidate: Candidate) -> Answer:
+    """PTFE with fuel or dry fluid: the conductive type only (SAE J517 100R14 type B; memory)."""
+    if candidate.kind != "ptfe" or needs.medium not in STATIC_MEDIA:
+        return None
+    evidence = candidate.construction.evidence.get("electrical")
+    if candidate.construction.conductive_tube:
+        return Finding("static", "application", Verdict.FITS, "static_conductive", evidence=evidence)
+    return Finding("static", "application", Verdict.FAILS, "static_charge", evidence=evidence)
+
+
+def judge_motion(needs: Needs, candidate: Candidate) -> Answer:
+    known = needs.known
+    if known.text("bend_plane") in ("two", "twisting"):
+        return Remark("motion", "application", "two_planes")
+    motion = known.text("motion")
+    if motion in ("flexing", "travelling", "reeling"):
+        return Remark("motion", "application", "moves", data={"motion": motion})
+    if known.answered("motion") and motion is None:
+        return Remark("motion", "application", "motion_unknown")
+    return None
+
+
+def judge_people(needs: Needs, candidate: Candidate) -> Answer:
+    """EN 474-1:2006+A3:2013 5.18.3 (seen): guard above 50 bar or 50 degC within 1 m of the operator."""
+    if not needs.known.flag("people_near"):
+        return None
+    guard = needs.rules.guard
+    pressure, hot = needs.pressure[1] or needs.pressure[0] or 0, needs.fluid_max[1] or needs.fluid_max[0] or 0
+    if pressure > guard.pressure_bar * 1e5 or hot > guard.temperature_c:
+        return Remark("people", "application", "guard", data={"pressure": guard.pressure_bar, "temperature": guard.temperature_c,
+                                                               "source": guard.source})
+    return None
+
+
+def judge_heat_source(needs: Needs, candidate: Candidate) -> Answer:
+    distance = needs.known.low("heat_source_distance")
+    if distance is not None and distance < 0.5:
+        return Remark("heat_source", "application", "heat_source", data={"distance": distance})
+    return None
+
+
+def judge_vibration(needs: Needs, candidate: Candidate) -> Answer:
+    return Remark("vibration", "application", "vibration") if needs.known.flag("vibration") else None
+
+
+CHECKS = (
+    check("cycles", "application",
+          "cycle_rate hours_per_year wanted_life working_pressure surge_pressure line_function", judge_cycles),
+    check("wear", "application", "wear", judge_wear, "job"),
+    check("exposure", "application", "exposure", judge_exposure, "job"),
+    check("flame", "application", "flame_resistant", judge_flame, "job"),
+    check("electrical", "application", "non_conductive near_power_line", judge_electrical, "construction"),
+    check("static", "application", "medium", judge_static, "construction"),
+    check("motion", "application", "motion bend_plane", judge_motion, "job"),
+    check("people", "application",
+          "people_near working_pressure surge_pressure line_function fluid_temperature_max", judge_people, "job"),
+    check("heat_source", "application", "heat_source_distance", judge_heat_source, "job"),
+    check("vibration", "application", "vibration", judge_vibration, "job"),
+)

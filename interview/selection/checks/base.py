@@ -1,0 +1,31 @@
+"""What is a check? One need against one candidate, with the facts it rests on declared.
+
+The agenda tries a fact only through the checks that rest on it; a check that reads a fact it does not declare would
+let a question go unasked, so a test holds the declaration against what the check really reads.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Literal
+
+from interview.selection.candidates import Candidate
+from interview.selection.finding import Answer
+from interview.selection.needs import Needs
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """`scope` says how often it must be judged: once for the job, once a construction, or once a size."""
+
+    id: str
+    topic: str
+    rests_on: frozenset[str]
+    judge: Callable[[Needs, Candidate], Answer]
+    scope: Literal["job", "construction", "size"] = "size"
+
+
+def check(check_id: str, topic: str, rests_on: str, judge: Callable[[Needs, Candidate], Answer],
+          scope: Literal["job", "construction", "size"] = "size") -> Check:
+    return Check(check_id, topic, frozenset(rests_on.split()), judge, scope)

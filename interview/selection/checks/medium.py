@@ -1,0 +1,38 @@
+"""Does the hose standard cover the medium? Its own statement settles tube and cover; twins bind each other.
+
+EN 853, 854, 856, 857:2015 scope note 1 excludes castor-oil and ester based fluids and HFD R, S, T (seen); the ISO
+standards give positive lists (seen). Not listed is open: the hose maker's written statement is needed.
+"""
+
+from __future__ import annotations
+
+from interview.selection.candidates import Candidate
+from interview.selection.checks.base import check
+from interview.selection.finding import Answer, Finding, Verdict
+from interview.selection.needs import Needs
+
+
+def judge_medium(needs: Needs, candidate: Candidate) -> Answer:
+    construction = candidate.construction
+    listed = construction.evidence.get("media")
+    if needs.fluid is None:
+        return Finding("medium", "medium", Verdict.OPEN, "medium_unknown", need=needs.medium, evidence=listed,
+                       hangs_on=("medium",))
+    fluid = needs.fluid
+    symbol = (fluid.iso_class or fluid.id).lower()
+    said = {"fluid": fluid.name, "standard": construction.standard}
+    if symbol in candidate.excluded:
+        return Finding("medium", "medium", Verdict.FAILS, "medium_excluded", need=symbol, have="excluded",
+                       evidence=construction.evidence.get("exclusions"), data={**said, "by": candidate.excluded[symbol]})
+    if symbol in construction.media:
+        return Finding("medium", "medium", Verdict.FITS, "medium_listed", need=symbol, have="listed", evidence=listed,
+                       data=said)
+    if fluid.iso_class is None and fluid.mineral:
+        # Transmission, tractor and engine oils are mineral-base; the standards name hydraulic classes only.
+        return Finding("medium", "medium", Verdict.FITS, "medium_mineral", need=symbol, have="mineral base",
+                       evidence=listed, remark=True, data=said)
+    return Finding("medium", "medium", Verdict.OPEN, "medium_not_listed", need=symbol, have="not listed", evidence=listed,
+                   hangs_on=(), data=said)
+
+
+CHECKS = (check("medium", "medium", "medium", judge_medium, "construction"),)

@@ -1,0 +1,71 @@
+"""Does it hold the pressure? Working pressure and spike against the rating, vacuum against the vacuum rating.
+
+Lower-of rule and "rating at or above the highest peak": SAE J517 scope (seen); DGUV 113-020 4.3 on peaks (seen).
+"""
+
+from __future__ import annotations
+
+from interview.facts import Span
+from interview.selection.candidates import Candidate
+from interview.selection.checks.base import check
+from interview.selection.finding import Answer, Finding, Verdict, against_limit
+from interview.selection.needs import UNKNOWN, Needs, Pair
+
+
+def shown(need: Pair) -> float | Span:
+    """A pair as one figure where both sides agree."""
+    low, high = need
+    return low if low is not None and low == high else Span(low, high)
+
+
+def judge_pressure(needs: Needs, candidate: Candidate) -> Answer:
+    """Pressures compare in the unit the row prints; a shortfall within the rounding of printed pairs fits as thin."""
+    if needs.pressure == UNKNOWN and needs.line == "suction":
+        return None
+    size = candidate.size
+    low, high = needs.pressure
+    have = size.wp_select
+    need_low, need_high, limit = low, high, have
+    if needs.pressure_psi is not None and size.wp_psi_stated and low == high:
+        need_low = need_high = needs.pressure_psi
+        limit = size.wp_psi
+    verdict = against_limit(need_low, need_high, limit, grace=needs.rules.pressure_rounding_percent / 100)
+    worst = need_high if need_high is not None else need_low
+    margin = limit / worst - 1 if worst else None
+    hangs: tuple[str, ...] = ()
+    if verdict is Verdict.OPEN:
+        hangs = tuple(n for n, p in (("working_pressure", needs.working), ("surge_pressure", needs.surge))
+                      if p[1] is None or p[0] != p[1])
+    hot = needs.fluid_max[1]
+    if verdict is Verdict.FITS and candidate.kind == "ptfe" and (hot is None or hot > 100):
+        # A PTFE hose loses rating with heat and the standard's curve is not in the tables (memory): never a pass.
+        return Finding("pressure", "pressure", Verdict.OPEN, "ptfe_derating", "pressure", shown(needs.pressure), have,
+                       margin, False, size.evidence.get("working_pressure"), ("fluid_temperature_max",))
+    return Finding(
+        "pressure", "pressure", verdict, needs.pressure_from or "pressure_unknown", "pressure", shown(needs.pressure),
+        have, margin, margin is not None and margin < needs.rules.thin_margin_percent / 100 and verdict is Verdict.FITS,
+        size.evidence.get("working_pressure"), hangs,
+    )
+
+
+def judge_vacuum(needs: Needs, candidate: Candidate) -> Answer:
+    """A line that pulls needs a vacuum rating; none printed counts as none."""
+    if not needs.pulls:
+        return None
+    have = candidate.construction.vacuum.get(candidate.bore)
+    evidence = candidate.construction.evidence.get("vacuum")
+    if have is None:
+        return Finding("vacuum", "pressure", Verdict.FAILS, "no_vacuum_rating", "vacuum", shown(needs.vacuum), None,
+                       evidence=evidence)
+    verdict = against_limit(needs.vacuum[0], needs.vacuum[1], have)
+    worst = needs.vacuum[1]
+    margin = have / worst - 1 if worst else None
+    return Finding("vacuum", "pressure", verdict, "vacuum", "vacuum", shown(needs.vacuum), have, margin,
+                   margin is not None and margin < needs.rules.thin_margin_percent / 100, evidence,
+                   ("vacuum",) if verdict is Verdict.OPEN else ())
+
+
+CHECKS = (
+    check("pressure", "pressure", "working_pressure surge_pressure line_function fluid_temperature_max", judge_pressure),
+    check("vacuum", "pressure", "vacuum line_function", judge_vacuum),
+)

@@ -1,0 +1,103 @@
+"""Which of those that fit? The design's order of preference, and which step of it decided.
+
+First the bore: the one the order or the old hose gives where it passes, else the smallest within the velocity guide.
+Then: on the shelf; margin not thin and no low-confidence row; the old hose's kind; the usual kind for the line; the
+user's home standards; id. Hose whose dash is a tube size, thermoplastic and PTFE come last unless the job calls for them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+
+from interview.selection.candidates import Candidate, kind_of
+from interview.selection.judge import Bench, Judgement
+from interview.selection.needs import Needs
+
+AGAINST_OLD_KIND = frozenset(
+    "burst_clean burst_fatigue burst_outer_bend collapsed tube_swollen tube_hardened charred cracked_in_cold "
+    "tube_extruded tube_loose cover_softened".split()
+)
+STEPS = (
+    "not asked for where an ordinary hose does it", "smallest bore within the velocity guide", "bore", "on the shelf",
+    "margin not thin and no doubtful row", "the kind the old hose was", "usual kind for this line", "home standards", "id",
+)
+
+Rank = tuple[int, int, float, int, int, int, int, int, str]
+
+
+@dataclass(frozen=True, slots=True)
+class Ranking:
+    """What the order of preference needs to know of a job, computed once."""
+
+    needs: Needs
+    bore_given: bool
+    old_id: str | None
+    old_kind: str | None
+    usual: dict[str, int]
+    home: tuple[str, ...]
+    shelf: frozenset[tuple[str, float]]
+
+    @classmethod
+    def of(cls, needs: Needs, bench: Bench, home: str, shelf: frozenset[tuple[str, float]] = frozenset()) -> Ranking:
+        old = needs.known.text("old_construction")
+        signs = set(needs.known.many("failure_sign") or ())
+        entry = bench.tables.constructions.get(old) if old and not signs & AGAINST_OLD_KIND else None
+        line = needs.line if needs.line in bench.rules.usual_kind else "pressure"
+        usual = {kind: i for i, kind in enumerate(bench.rules.usual_kind[line or "pressure"])}
+        return cls(needs, needs.bore != (None, None), entry.id if entry else None, kind_of(entry) if entry else None, usual,
+                   bench.rules.home_standards[home].standards, shelf)
+
+    def rank(self, c: Candidate, thin: bool) -> Rank:
+        needs = self.needs
+        reluctant = (
+            (c.kind == "thermoplastic" and not needs.known.flag("non_conductive"))
+            or c.kind == "ptfe"
+            or (c.size.marked_dash is not None and c.size.marked_dash != c.bore)
+        ) and c.id != self.old_id
+        above = 0
+        if not self.bore_given and needs.band is not None and needs.flow[1] is not None:
+            guide = needs.band.guide * (1 + needs.rules.velocity_within_guide_percent / 100)
+            above = int(needs.flow[1] / c.area > guide)
+        old = 2
+        if self.old_kind is not None:
+            old = 0 if c.id == self.old_id else 1 if c.kind == self.old_kind else 2
+        standard = c.construction.standard
+        home = next((i for i, s in enumerate(self.home) if standard.startswith(s)), len(self.home))
+        return (int(reluctant), above, c.bore, 0 if (c.id, c.bore) in self.shelf else 1, int(thin or c.low_confidence), old,
+                self.usual.get(c.kind, 99), 0 if home < len(self.home) else 1, c.id)
+
+
+@dataclass(frozen=True, slots=True)
+class Preferred:
+    """The recommended candidate, the runners-up in order, and the step that told it from the next one."""
+
+    index: int
+    decided_by: str
+    runners_up: tuple[int, ...]
+
+
+def preferred(indices: Iterable[int], thin: Callable[[int], bool], ranking: Ranking, bench: Bench) -> Preferred | None:
+    """The first by the order of preference among `indices`; None where there is none."""
+    ranked = sorted((ranking.rank(bench.candidates[i], thin(i)), i) for i in indices)
+    if not ranked:
+        return None
+    if len(ranked) == 1:
+        decided = "the only one"
+    else:
+        first, second = ranked[0][0], ranked[1][0]
+        decided = next((STEPS[s] for s in range(len(STEPS)) if first[s] != second[s]), STEPS[-1])
+    return Preferred(ranked[0][1], decided, tuple(i for _, i in ranked[1:]))
+
+
+def first_of(indices: Iterable[int], thin: Callable[[int], bool], ranking: Ranking, bench: Bench) -> int | None:
+    """Only the index of the first, for trials."""
+    best = min(((ranking.rank(bench.candidates[i], thin(i)), i) for i in indices), default=None)
+    return None if best is None else best[1]
+
+
+def recommend(judgement: Judgement, ranking: Ranking) -> Preferred | None:
+    """Among those that fit; where none fits, among those that fail nothing (then at most provisional)."""
+    codes = judgement.verdict_codes
+    fitting = [i for i, code in enumerate(codes) if code <= 1]
+    return preferred(fitting or judgement.standing(), judgement.thin, ranking, judgement.bench)

@@ -1,0 +1,140 @@
+"""What follows from what was said? Computed and assumed facts, made afresh after every answer.
+
+Nothing here overrides a firm saying. A value is assumed only where the fact was asked and nobody knows, and only where
+the house rules allow it; what rests on an assumption is itself assumed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from interview.facts import Fact, Known, Origin, Span, Value
+from interview.reference.model import Fluid
+from interview.selection.house_rules import HouseRules
+
+FluidOf = Callable[[str], Fluid | None]
+
+
+def derive(said: Known, rules: HouseRules, fluid_of: FluidOf) -> Known:
+    """`said` with the computed and assumed facts beside it."""
+    facts = dict(said.facts)
+    view = Known(facts)
+
+    def missing(name: str) -> bool:
+        return not view.has(name)
+
+    def nobody_knows(name: str) -> bool:
+        return view.origin(name) is Origin.UNKNOWN
+
+    def put(name: str, value: Value, because: str, rests_on: tuple[str, ...], *, assumed: bool = False,
+            confirm_by: str = "") -> None:
+        soft = assumed or any(view.origin(n) is Origin.ASSUMED for n in rests_on)
+        facts[name] = Fact(
+            name, value, Origin.ASSUMED if soft else Origin.COMPUTED, because=because, confirm_by=confirm_by,
+            rests_on=rests_on, turn=facts[name].turn if name in facts else 0,
+        )
+
+    if view.flag("near_power_line") and missing("non_conductive"):
+        put("non_conductive", True, "a live line is near", ("near_power_line",))
+    _temperatures(view, rules, fluid_of, missing, nobody_knows, put)
+    _flows(view, rules, missing, put)
+    _pressures(view, rules, missing, nobody_knows, put)
+    return Known(facts)
+
+
+def _temperatures(view: Known, rules: HouseRules, fluid_of: FluidOf, missing, nobody_knows, put) -> None:  # type: ignore[no-untyped-def]
+    around = view.text("surroundings")
+    rule = rules.ambient_not_known.get(around or "")
+    if rule is not None:
+        for name, value in (("ambient_temperature_min", rule.low), ("ambient_temperature_max", rule.high)):
+            if missing(name) and nobody_knows(name):
+                put(name, float(value), f"house rule for {around.replace('_', ' ')}: {rule.source}", ("surroundings",),
+                    assumed=True, confirm_by="the site's record of cold and heat, or a thermometer at the hose")
+    medium = view.text("medium")
+    fluid = fluid_of(medium) if medium else None
+    if missing("fluid_temperature_max") and nobody_knows("fluid_temperature_max") and fluid is not None and fluid.mineral:
+        hot = float(rules.fluid_temperature_not_known.cooled_mineral_system)
+        air = view.high("ambient_temperature_max")
+        put("fluid_temperature_max", max(hot, air) if air is not None else hot,
+            "house rule for a cooled system on mineral oil; not for a hydrostatic drive or a system without a cooler",
+            ("medium",), assumed=True, confirm_by="a contact probe on a painted end, machine hot after half an hour of work")
+    if missing("fluid_temperature_min") and view.has("ambient_temperature_min"):
+        cold = view["ambient_temperature_min"]
+        put("fluid_temperature_min", cold.value, "the coldest fluid is the coldest air unless the machine is kept warm",
+            ("ambient_temperature_min",))
+
+
+def _flows(view: Known, rules: HouseRules, missing, put) -> None:  # type: ignore[no-untyped-def]
+    if missing("pump_flow") and view.has("pump_displacement") and view.has("pump_speed"):
+        put("pump_flow", _times(view, "pump_displacement", "pump_speed"),
+            "displacement times speed, no slip taken off (the safe side for size)", ("pump_displacement", "pump_speed"))
+    if not missing("flow_rate") or missing("pump_flow"):
+        return
+    line = view.text("line_function")
+    low, high = view.low("pump_flow"), view.high("pump_flow")
+    if line in ("pressure", "suction"):
+        put("flow_rate", _value(low, high), "the pump's flow passes this line", ("pump_flow", "line_function"))
+    elif line == "return":
+        ratio, names = _area_ratio(view)
+        if ratio is not None and view.text("cylinder_side") != "rod":
+            put("flow_rate", _value(_scaled(low, ratio), _scaled(high, ratio)),
+                f"the cap end empties through the line: pump flow times the area ratio {ratio:.2f}", ("pump_flow", *names))
+        elif ratio is not None:
+            put("flow_rate", _value(_scaled(low, 1 / ratio), _scaled(high, 1 / ratio)),
+                f"the rod end empties through the line: pump flow over the area ratio {ratio:.2f}", ("pump_flow", *names))
+        elif view.answered("cylinder_bore"):
+            factor = rules.return_flow_not_known_factor
+            put("flow_rate", _value(low, _scaled(high, factor)),
+                f"a cylinder's cap end may empty through it: up to {factor:g} times the pump flow, areas not known",
+                ("pump_flow",), assumed=True, confirm_by="cylinder bore and rod")
+
+
+def _area_ratio(view: Known) -> tuple[float | None, tuple[str, ...]]:
+    """Cap area over rod-side area, at its adverse end; None where bore or rod is not known or impossible."""
+    bore, rod = view.high("cylinder_bore"), view.high("cylinder_rod")
+    if bore is None or rod is None or not 0 < rod < bore:
+        return None, ()
+    return bore * bore / (bore * bore - rod * rod), ("cylinder_bore", "cylinder_rod")
+
+
+def _pressures(view: Known, rules: HouseRules, missing, nobody_knows, put) -> None:  # type: ignore[no-untyped-def]
+    if missing("working_pressure") and nobody_knows("working_pressure") and view.has("relief_setting"):
+        put("working_pressure", view.value("relief_setting"), "the relief setting bounds the working pressure",
+            ("relief_setting",), assumed=True, confirm_by="a gauge at the test point with the function stalled")
+    if not (missing("surge_pressure") and nobody_knows("surge_pressure")):
+        return
+    line = view.text("line_function")
+    if line == "suction":
+        return
+    base = [(view.high(n), n) for n in ("relief_setting", "working_pressure") if view.high(n) is not None]
+    if not base:
+        return
+    top = max(v for v, _ in base if v is not None)
+    smooth = view.text("shock") == "smooth"
+    factor = rules.surge.factor_smooth if smooth else rules.surge.factor_otherwise
+    bound, reason = factor * top, f"{factor:g} times the highest setting known"
+    rests = tuple(n for _, n in base) + ("shock",)
+    ratio, names = _area_ratio(view)
+    if ratio is not None and view.text("cylinder_side") == "rod" and view.flag("throttled") is not False:
+        blocked = top * ratio
+        if blocked > bound:
+            bound, reason = blocked, f"a blocked rod side multiplies the pressure by the area ratio {ratio:.2f}"
+        rests += names
+    put("surge_pressure", bound, f"{reason} ({'smooth' if smooth else 'shock not ruled out'}; {rules.surge.source})", rests,
+        assumed=True, confirm_by="a fast transducer (1 kHz or better) with peak hold; a dial gauge does not show it")
+
+
+def _value(low: float | None, high: float | None) -> Value:
+    return low if low == high else Span(low, high)
+
+
+def _scaled(value: float | None, factor: float) -> float | None:
+    return None if value is None else value * factor
+
+
+def _times(view: Known, one: str, other: str) -> Value:
+    lows = (view.low(one), view.low(other))
+    highs = (view.high(one), view.high(other))
+    low = None if None in lows else lows[0] * lows[1]  # type: ignore[operator]
+    high = None if None in highs else highs[0] * highs[1]  # type: ignore[operator]
+    return _value(low, high)

@@ -1,0 +1,172 @@
+"""Which candidates fit? All checks against all candidates, and the cheap question "what if this fact were so?".
+
+A judgement keeps one answer a check and candidate. A trial re-judges only the checks that rest on what changed, and only
+the candidates that still stand: narrowing a need never brings a failed candidate back.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from interview.facts import Known
+from interview.reference.connections import Connections
+from interview.reference.tables import Tables
+from interview.selection.candidates import Candidate, all_candidates
+from interview.selection.checks import CHECKS
+from interview.selection.checks.base import Check
+from interview.selection.derive import derive
+from interview.selection.finding import Answer, Finding, Remark, Verdict
+from interview.selection.house_rules import HouseRules
+from interview.selection.needs import Needs, needs_of
+
+CODE = {Verdict.FITS: 1, Verdict.OPEN: 2, Verdict.FAILS: 3}
+VERDICT = {0: Verdict.FITS, 1: Verdict.FITS, 2: Verdict.OPEN, 3: Verdict.FAILS}
+_READS_DERIVED = frozenset(
+    "flow_rate pump_flow surge_pressure working_pressure fluid_temperature_max fluid_temperature_min "
+    "ambient_temperature_max ambient_temperature_min non_conductive vacuum".split()
+)
+
+
+@dataclass(frozen=True)
+class Bench:
+    """What everything is judged with: tables, connections, rules, candidates."""
+
+    tables: Tables
+    connections: Connections
+    rules: HouseRules
+    candidates: tuple[Candidate, ...]
+
+    @classmethod
+    def of(cls, tables: Tables, connections: Connections, rules: HouseRules) -> Bench:
+        return cls(tables, connections, rules, all_candidates(tables))
+
+
+@dataclass(frozen=True)
+class Judgement:
+    """All answers for one state of knowledge. `codes[i][k]`: check k on candidate i (0 none, 1 fits, 2 open, 3 fails)."""
+
+    needs: Needs
+    bench: Bench
+    answers: tuple[Sequence[Answer], ...]  # by check, then candidate
+    codes: tuple[Sequence[int], ...]  # by check, then candidate
+    verdict_codes: Sequence[int]
+
+    def verdict(self, index: int) -> Verdict:
+        return VERDICT[self.verdict_codes[index]]
+
+    def findings(self, index: int) -> tuple[Finding, ...]:
+        return tuple(a for row in self.answers if isinstance(a := row[index], Finding))
+
+    def remarks(self, index: int) -> tuple[Finding | Remark, ...]:
+        """Remarks and findings that fit with advice."""
+        return tuple(
+            a for row in self.answers
+            if isinstance(a := row[index], Remark) or (isinstance(a, Finding) and a.remark and a.verdict is Verdict.FITS)
+        )
+
+    def thin(self, index: int) -> bool:
+        return any(isinstance(a := row[index], Finding) and a.thin for row in self.answers)
+
+    def standing(self) -> list[int]:
+        """Candidates that fail nothing."""
+        return [i for i, code in enumerate(self.verdict_codes) if code != 3]
+
+    def counts(self) -> tuple[int, int, int]:
+        """How many fit, are open, fail."""
+        codes = self.verdict_codes
+        fails = sum(1 for c in codes if c == 3)
+        still = sum(1 for c in codes if c == 2)
+        return len(codes) - fails - still, still, fails
+
+    def failed_by(self, index: int) -> Finding | None:
+        """The first check that fails a candidate, in the order of the checks."""
+        return next((f for f in self.findings(index) if f.verdict is Verdict.FAILS), None)
+
+
+def _code(answer: Answer) -> int:
+    return CODE[answer.verdict] if isinstance(answer, Finding) else 0
+
+
+def _run(check: Check, needs: Needs, candidates: Iterable[Candidate]) -> list[Answer]:
+    judge = check.judge
+    if check.scope == "size":
+        return [judge(needs, c) for c in candidates]
+    if check.scope == "construction":
+        seen: dict[str, Answer] = {}
+        answers: list[Answer] = []
+        for c in candidates:
+            key = c.construction.id
+            if key not in seen:
+                seen[key] = judge(needs, c)
+            answers.append(seen[key])
+        return answers
+    listed = list(candidates)
+    return [judge(needs, listed[0])] * len(listed) if listed else []
+
+
+def known_with(said: Known, bench: Bench) -> Known:
+    """What was said with what follows from it."""
+    return derive(said, bench.rules, bench.tables.fluids.get)
+
+
+def judge(known: Known, bench: Bench, before: Judgement | None = None) -> Judgement:
+    """Judges every candidate. `known` is derived already. With `before`, checks that rest on nothing new are kept."""
+    needs = needs_of(known, bench.rules, bench.tables, bench.connections)
+    changed = None if before is None else changed_facts(before.needs.known, known)
+    answers: list[Sequence[Answer]] = []
+    codes: list[Sequence[int]] = []
+    for k, check in enumerate(CHECKS):
+        if before is not None and changed is not None and not (check.rests_on & changed):
+            answers.append(before.answers[k])
+            codes.append(before.codes[k])
+            continue
+        row = _run(check, needs, bench.candidates)
+        answers.append(row)
+        codes.append([_code(a) for a in row])
+    return Judgement(needs, bench, tuple(answers), tuple(codes), [max(column) for column in zip(*codes, strict=True)])
+
+
+def changed_facts(before: Known, after: Known) -> frozenset[str]:
+    """Names whose governing fact differs (value, hedge, unit, or whether it was answered)."""
+    names = set(before) | set(after)
+    return frozenset(n for n in names if before.get(n) is not after.get(n) and _differs(before, after, n))
+
+
+def _differs(before: Known, after: Known, name: str) -> bool:
+    one, other = before.get(name), after.get(name)
+    if one is None or other is None:
+        return True
+    return (one.value, one.hedged, one.unit, one.origin) != (other.value, other.hedged, other.unit, other.origin)
+
+
+@dataclass(frozen=True, slots=True)
+class Trial:
+    """A "what if" over the candidates that stand: verdict code and thinness by index."""
+
+    needs: Needs
+    codes: dict[int, int]
+    thin: dict[int, bool]
+
+
+def what_if(base: Judgement, known: Known, standing: Sequence[int]) -> Trial:
+    """Re-judges only what rests on the change, only for those standing. `known` is derived already."""
+    needs = needs_of(known, base.bench.rules, base.bench.tables, base.bench.connections)
+    changed = changed_facts(base.needs.known, known)
+    touched = [k for k, check in enumerate(CHECKS) if check.rests_on & changed]
+    kept = [k for k in range(len(CHECKS)) if k not in touched]
+    candidates = [base.bench.candidates[i] for i in standing]
+    fresh = {k: _run(CHECKS[k], needs, candidates) for k in touched}
+    codes: dict[int, int] = {}
+    thin: dict[int, bool] = {}
+    for position, i in enumerate(standing):
+        code = max((base.codes[k][i] for k in kept), default=0)
+        is_thin = any(isinstance(a := base.answers[k][i], Finding) and a.thin for k in kept)
+        for row in fresh.values():
+            answer = row[position]
+            if isinstance(answer, Finding):
+                code = max(code, CODE[answer.verdict])
+                is_thin = is_thin or answer.thin
+        codes[i] = code
+        thin[i] = is_thin
+    return Trial(needs, codes, thin)

@@ -1,0 +1,159 @@
+"""What do the facts require? One `Needs` from what is known: pressures, temperatures, flow, medium, bend, cycles, ends.
+
+Every number is SI (temperature degC). A pair (low, high) with None is an open side; the pair (None, None) is not known.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from interview.facts import Known, Origin
+from interview.reference.connections import Connections
+from interview.reference.model import EndRating, Fluid
+from interview.reference.tables import Tables
+from interview.selection.house_rules import HouseRules, VelocityBand
+
+if TYPE_CHECKING:
+    from interview.reference.connections import Rated
+
+Pair = tuple[float | None, float | None]
+UNKNOWN: Pair = (None, None)
+PSI = 6894.757293168361
+
+
+@dataclass(frozen=True, slots=True)
+class EndNeed:
+    """One end or adapter as far as it is known. `rating` in pascal; None: not known, never a pass."""
+
+    part: str  # end_a | end_b | adapter_a | adapter_b
+    family: str | None
+    size: str | None
+    gender: str | None
+    form: str | None
+    rating: float | None
+    rating_source: str
+    rated: Rated | None
+    wanted: bool  # False: an adapter nobody spoke of
+
+    @property
+    def columns(self) -> tuple[EndRating, ...]:
+        return self.rated.columns if self.rated is not None else ()
+
+
+@dataclass(frozen=True, slots=True)
+class Needs:
+    known: Known
+    rules: HouseRules
+    line: str | None
+    pulls: bool
+    flow: Pair
+    band: VelocityBand | None
+    bore: Pair  # sixteenths
+    bore_proven: bool | None
+    working: Pair
+    surge: Pair
+    pressure: Pair  # the highest of working pressure and spike
+    pressure_psi: float | None  # the governing need as said in psi, where it was
+    pressure_from: str  # working_pressure | surge_pressure | ""
+    vacuum: Pair
+    fluid_max: Pair
+    fluid_min: Pair
+    ambient_max: Pair
+    ambient_min: Pair
+    fluid: Fluid | None
+    medium: str | None
+    bend: Pair
+    bend_declined: bool  # "no tight bend" was said
+    cycles: float | None
+    peak_measured: bool
+    ends: tuple[EndNeed, ...]
+
+    @property
+    def column(self) -> str:
+        """Which temperature column of a hose the medium belongs to."""
+        family = self.fluid.family if self.fluid is not None else "oil"
+        return family if family in ("oil", "water_based", "water") else "oil"
+
+
+def pair(known: Known, name: str) -> Pair:
+    return known.low(name), known.high(name)
+
+
+def _highest(one: Pair, other: Pair) -> Pair:
+    """The interval of max(x, y); a side nobody knows stays open above."""
+    lows = [v for v in (one[0], other[0]) if v is not None]
+    low = max(lows) if lows else None
+    high = max(one[1], other[1]) if one[1] is not None and other[1] is not None else None
+    return low, high
+
+
+def required_pressure(working: Pair, surge: Pair) -> Pair:
+    """The highest of working pressure and surge, whichever is known; open above while the spike is not known."""
+    return _highest(working, surge)
+
+
+def end_need(known: Known, connections: Connections, part: str) -> EndNeed:
+    family, size = known.text(f"{part}_family"), known.text(f"{part}_size")
+    side = part.removeprefix("adapter_").removeprefix("end_")
+    adapter = part.startswith("adapter_")
+    gender = None if adapter else known.text(f"{part}_gender")
+    form = None if adapter else known.text(f"{part}_form")
+    stated = known.low(f"{part}_rating")
+    rated = None
+    if family and family not in ("other", "none") and size and family in connections.families:
+        rated = connections.rating(family, size, gender=gender, swivel=None if adapter else known.flag(f"end_{side}_swivel"),
+                                   form=form)
+    if stated is not None:
+        rating, source = stated, "stated by its maker"
+        if known.origin(f"{part}_rating") is Origin.COPIED:
+            rating, source = (rated.pressure if rated else None), rated.evidence.source if rated else ""
+    elif rated is not None:
+        rating, source = rated.pressure, f"{rated.evidence.source}, {rated.column} column"
+    else:
+        rating, source = None, ""
+    wanted = not adapter or (family is not None and family != "none") or known.has(f"{part}_rating")
+    return EndNeed(part, family, size, gender, form, rating, source, rated, wanted)
+
+
+def needs_of(known: Known, rules: HouseRules, tables: Tables, connections: Connections) -> Needs:
+    """The needs of a derived `Known` (see `derive`)."""
+    line = known.text("line_function")
+    working, surge = pair(known, "working_pressure"), pair(known, "surge_pressure")
+    pressure = UNKNOWN if line == "suction" and working == UNKNOWN and surge == UNKNOWN else required_pressure(
+        working, surge if line != "suction" else (surge if surge != UNKNOWN else working))
+    governing = ""
+    if pressure[0] is not None or pressure[1] is not None:
+        governing = "surge_pressure" if (surge[1] or surge[0] or 0) > (working[1] or working[0] or 0) else "working_pressure"
+    fact = known.get(governing) if governing else None
+    psi = fact.low / PSI if fact is not None and fact.unit == "psi" and fact.low is not None and fact.low == fact.high else None
+    medium = known.text("medium")
+    vacuum = pair(known, "vacuum")
+    return Needs(
+        known=known, rules=rules, line=line,
+        pulls=line == "suction" or (vacuum[1] or 0) > 0,
+        flow=pair(known, "flow_rate"),
+        band=rules.velocity.get(line) if line else None,
+        bore=pair(known, "bore"), bore_proven=known.flag("bore_proven"),
+        working=working, surge=surge, pressure=pressure, pressure_psi=psi, pressure_from=governing,
+        vacuum=vacuum,
+        fluid_max=pair(known, "fluid_temperature_max"), fluid_min=pair(known, "fluid_temperature_min"),
+        ambient_max=pair(known, "ambient_temperature_max"), ambient_min=pair(known, "ambient_temperature_min"),
+        fluid=tables.fluids.get(medium) if medium else None, medium=medium,
+        bend=pair(known, "bend_radius_available"),
+        bend_declined=known.answered("bend_radius_available") and not known.has("bend_radius_available")
+        and known.origin("bend_radius_available") is not Origin.UNKNOWN,
+        cycles=_cycles(known, rules),
+        peak_measured=known.origin("surge_pressure") in (Origin.MEASURED, Origin.READ),
+        ends=tuple(end_need(known, connections, p) for p in ("end_a", "end_b", "adapter_a", "adapter_b")),
+    )
+
+
+def _cycles(known: Known, rules: HouseRules) -> float | None:
+    """Pressure cycles over the wanted life; hours and years not said take the house rules' figures."""
+    rate = known.high("cycle_rate")
+    if rate is None:
+        return None
+    hours = known.high("hours_per_year") or rules.cycles.default_hours_per_year
+    years = known.high("wanted_life") or rules.cycles.default_wanted_life_years
+    return rate * hours * years

@@ -1,0 +1,197 @@
+"""Where does it stand? Stops, what is open, what is assumed, the outcome, and what it is ready for.
+
+Gates: a quote needs line function, size or flow, pressure, both ends, a length and a medium; a build needs them closed
+and not assumed (common practice, no source; the list of properties follows SAE J1273 as restated).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from interview.facts import Fact, Known, Origin
+from interview.selection.assembly import Assembly, assemble
+from interview.selection.choice import Preferred, Ranking, recommend
+from interview.selection.finding import Verdict
+from interview.selection.judge import Judgement
+
+FIRM = (Origin.STATED, Origin.READ, Origin.MEASURED)
+IDENTIFIED = (Origin.READ, Origin.MEASURED)
+SETTLED_FACTS = (
+    "regulated_use", "line_function", "medium", "fluid_temperature_max", "ambient_temperature_max",
+    "ambient_temperature_min", "working_pressure", "surge_pressure",
+)
+BENT = ("elbow45", "elbow90")
+
+
+@dataclass(frozen=True, slots=True)
+class Stop:
+    """Why the interview ends at once. `kind` and `id` name the text that says where to go instead."""
+
+    kind: str  # regulated_use | medium | non_conductive
+    id: str
+
+
+@dataclass(frozen=True)
+class Standing:
+    """The whole state of the job: judgement, choice, assembly, outcome, gates."""
+
+    judgement: Judgement
+    stop: Stop | None
+    preferred: Preferred | None
+    assembly: Assembly | None
+    outcome: str
+    ready_for: str
+    missing_for_quote: tuple[str, ...]
+    missing_for_build: tuple[str, ...]
+    open: tuple[str, ...]
+    assumed: tuple[Fact, ...]
+
+
+def stop_of(known: Known, judgement: Judgement | None = None, tables_fluids: object = None) -> Stop | None:
+    """Regulated use, gas, steam or a medium outside hydraulics: the first that applies."""
+    for use in known.many("regulated_use") or ():
+        return Stop("regulated_use", use)
+    medium = known.text("medium")
+    if medium and judgement is not None:
+        fluid = judgement.bench.tables.fluids.get(medium)
+        if fluid is not None and medium != "unknown" and (fluid.scope == "stop_and_refer" or fluid.family == "gas"):
+            return Stop("medium", medium)
+    if known.flag("non_conductive") and judgement is not None and not judgement.standing():
+        return Stop("non_conductive", "non_conductive")
+    return None
+
+
+def settled_facts(known: Known) -> tuple[str, ...]:
+    """The facts that are always settled: a suction line is asked for its inlet, not for pressures."""
+    if known.text("line_function") == "suction":
+        return (*SETTLED_FACTS[:-2], "vacuum")
+    return SETTLED_FACTS
+
+
+def root_assumptions(known: Known) -> tuple[Fact, ...]:
+    """Assumed facts that do not merely follow from another assumed fact."""
+    assumed = [f for f in known.values() if f.origin is Origin.ASSUMED]
+    names = {f.name for f in assumed}
+    return tuple(f for f in assumed if not (f.because.startswith("the coldest fluid") and set(f.rests_on) & names))
+
+
+def standing_of(judgement: Judgement, home: str) -> Standing:
+    """What the answers amount to now."""
+    known = judgement.needs.known
+    stop = stop_of(known, judgement)
+    if stop is not None:
+        return Standing(judgement, stop, None, None, "referred", "none", (), (), (), ())
+    choice = recommend(judgement, Ranking.of(judgement.needs, judgement.bench, home))
+    if choice is None:
+        return Standing(judgement, None, None, None, "unmatched", "none", (), (), _still_open(known, judgement, None, None), ())
+    candidate = judgement.bench.candidates[choice.index]
+    assembly = assemble(judgement.needs, candidate)
+    open_facts = _still_open(known, judgement, choice, assembly)
+    assumed = root_assumptions(known)
+    fits = judgement.verdict(choice.index) is Verdict.FITS
+    outcome = "specified" if fits and not open_facts and not assumed else "provisional"
+    quote = missing_for_quote(known)
+    build = tuple(dict.fromkeys((*quote, *missing_for_build(known, assembly, fits))))
+    ready = "none" if quote or not fits else "quote" if build else "build"
+    return Standing(judgement, None, choice, assembly, outcome, ready, quote, build, open_facts, assumed)
+
+
+def _still_open(known: Known, judgement: Judgement, choice: Preferred | None, assembly: Assembly | None) -> tuple[str, ...]:
+    names: dict[str, None] = {}
+    for name in settled_facts(known):
+        fact = known.get(name)
+        if fact is None or not fact.known or fact.origin is Origin.ASSUMED:
+            names[name] = None
+        elif name in ("working_pressure", "surge_pressure") and fact.origin is Origin.COPIED:
+            names[name] = None
+    for fact in root_assumptions(known):
+        names[fact.name] = None
+    if choice is not None:
+        for finding in judgement.findings(choice.index):
+            if finding.verdict is Verdict.OPEN:
+                names.update(dict.fromkeys(finding.hangs_on or (finding.check,)))
+    if assembly is not None:
+        names.update(dict.fromkeys(assembly.unknown))
+    if known.text("line_function") == "suction" and not known.has("vacuum"):
+        names["vacuum"] = None
+    return tuple(n for n in names if not (known.has(n) and known.origin(n) in FIRM and n in SETTLED_FACTS))
+
+
+def _has(known: Known, name: str) -> bool:
+    return known.has(name)
+
+
+def missing_for_quote(known: Known) -> tuple[str, ...]:
+    missing: list[str] = []
+    if not _has(known, "line_function"):
+        missing.append("line_function")
+    if not _has(known, "bore") and not _has(known, "flow_rate"):
+        missing.append("bore")
+    if known.text("line_function") != "suction" and not _has(known, "working_pressure"):
+        missing.append("working_pressure")
+    for end in ("end_a", "end_b"):
+        if not _has(known, f"{end}_family"):
+            missing.append(f"{end}_family")
+        elif known.text(f"{end}_family") != "other" and not _has(known, f"{end}_size"):
+            missing.append(f"{end}_size")
+    if not _has(known, "overall_length") and not _has(known, "port_distance"):
+        missing.append("overall_length")
+    if not _has(known, "medium"):
+        missing.append("medium")
+    return tuple(missing)
+
+
+def missing_for_build(known: Known, assembly: Assembly, fits: bool) -> tuple[str, ...]:
+    """What a build still needs; copied figures never close a pressure or a length, a named end is not identified."""
+    missing: dict[str, None] = {}
+
+    def firm(name: str) -> bool:
+        return known.has(name) and known.origin(name) in FIRM
+
+    for name in ("regulated_use", "medium", "fluid_temperature_max", "ambient_temperature_max"):
+        if not firm(name):
+            missing[name] = None
+    if known.text("line_function") == "suction":
+        if not known.has("vacuum") or known.origin("vacuum") in (Origin.ASSUMED, Origin.UNKNOWN):
+            missing["vacuum"] = None
+    else:
+        if not firm("working_pressure"):
+            missing["working_pressure"] = None
+        if not firm("surge_pressure") and known.text("shock") not in ("smooth", "moderate"):
+            missing["surge_pressure"] = None
+    for end in ("end_a", "end_b"):
+        missing.update(dict.fromkeys(_end_missing(known, end)))
+    missing.update(dict.fromkeys(assembly.unknown))
+    if not firm("overall_length"):
+        missing["overall_length"] = None
+    bent = [known.text(f"{end}_form") in BENT for end in ("end_a", "end_b")]
+    if all(bent) and not known.has("end_angle"):
+        missing["end_angle"] = None
+    if known.answered("near_power_line") and known.flag("near_power_line") is None:
+        missing["near_power_line"] = None
+    if known.text("bend_plane") in ("two", "twisting"):
+        missing["bend_plane"] = None
+    if set(known.many("burst_consequence") or ()) & {"steering_lost", "brake_lost"}:
+        missing["burst_consequence"] = None
+    if known.flag("repeat_failure") and not (known.many("failure_sign") or ()):
+        missing["failure_sign"] = None
+    if not fits:
+        missing["hose"] = None
+    return tuple(missing)
+
+
+def _end_missing(known: Known, end: str) -> list[str]:
+    family = known.text(f"{end}_family")
+    missing = [f"{end}_{what}" for what in ("family", "size", "gender", "form") if not known.has(f"{end}_{what}")]
+    if family == "other":
+        missing = [m for m in missing if m != f"{end}_size"]
+    if family and not identified(known, end):
+        missing.append(f"{end}_family")
+    return missing
+
+
+def identified(known: Known, end: str) -> bool:
+    """Positively identified: read from a marking, measured, or the three readings taken (diameter, pitch, seat)."""
+    if known.origin(f"{end}_family") in IDENTIFIED:
+        return True
+    return all(known.has(f"{end}_{r}") for r in ("thread_diameter", "thread_pitch", "seat_angle"))
