@@ -1,0 +1,193 @@
+"""Which quantities does a line hold: number, unit, range, hedge and bound?
+
+A measure keeps its number in the unit it was said in; binding turns it into SI once it is known what it measures.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from interview.language import units
+from interview.language.lexer import Token
+
+_HEDGES = frozenset("about around roughly approx approximately circa ca say maybe probably nearly almost somewhere ~ perhaps".split())
+_SKIP = frozenset("a an the of at is be to in it set".split())
+_AFTER_HEDGE = re.compile(
+    r"\s*(?:-?ish\b|or so\b|or thereabouts|give or take|more or less|approx|roughly|\(?i (?:think|reckon|guess|believe)|if i remember|"
+    r"as far as i know|from memory|probably|maybe|ballpark)"
+)
+_AFTER_MORE = re.compile(r"\s*(?:or more|or better|and up|and over|minimum|plus\b|at least|\+)")
+_AFTER_LESS = re.compile(r"\s*(?:tops|at most|or less|at the most|max(?:imum)?\b)")
+_AT_LEAST = re.compile(
+    r"(?:at least|no less than|not less than|more than|minimum(?: of)?|min\.?|over|above|upwards of|in excess of|better than|north of)\s*$"
+)
+_UP_TO = re.compile(r"(?:up to|no more than|not more than|less than|at most|max\.?|maximum(?: of)?|under|not over|never over|below)\s*$")
+_THINK = re.compile(r"(?:i think|i reckon|i guess|i believe|i'd say|should be|must be about|ballpark|from memory)[^.;]{0,24}$")
+_RANGE = re.compile(r"\s*(?:to|-|\.\.+|through|thru|up to|til+|and)\s*(?=[-+]?(?:minus |plus |neg(?:ative)? )?[\d.½¼¾a-z])")
+_THOUSANDS = re.compile(r"\s?k(?=\s|$|[,;.)]|psi|#|lb)")
+_MULTIPLY = re.compile(r"\s+(thousand|hundred)\b")
+
+
+@dataclass(slots=True)
+class Measure:
+    """A number (or range) with its unit, as said. `unit` "" is a bare number; `first` and `last` are token indices."""
+
+    low: float
+    high: float
+    unit: str
+    start: int
+    end: int
+    first: int
+    last: int
+    form: str
+    alt: float | None = None
+    is_range: bool = False
+    hedged: bool = False
+    bound: str = ""  # at_least | up_to
+    minus: bool = False
+    taken: bool = False
+
+    @property
+    def measures(self) -> str:
+        return "" if not self.unit else ("foot_or_minute" if self.unit == "'" else units.measures(self.unit))
+
+
+def find_measures(low: str, tokens: list[Token], masked: list[bool]) -> list[Measure]:
+    """All measures outside the masked tokens, in order."""
+    found: list[Measure] = []
+    i = 0
+    while i < len(tokens):
+        token = tokens[i]
+        if token.text == "inch" and not masked[i] and (half := _inch_and(tokens, i)) is not None:
+            _qualify(low, half)
+            found.append(half)
+            i = half.last + 1
+            continue
+        if token.number is None or masked[i] or (token.glued and i and tokens[i - 1].kind == "w"):
+            i += 1
+            continue
+        measure = _one(low, tokens, i)
+        if measure is None:
+            i += 1
+            continue
+        joined = _feet_and_inches(low, tokens, masked, measure) or _ranged(low, tokens, masked, measure)
+        measure = joined or measure
+        _qualify(low, measure)
+        found.append(measure)
+        i = measure.last + 1
+        while i < len(tokens) and tokens[i].start < measure.end:
+            i += 1
+    return found
+
+
+def _inch_and(tokens: list[Token], i: int) -> Measure | None:
+    """An inch and a half."""
+    if i + 2 >= len(tokens) or tokens[i + 1].text != "and" or (number := tokens[i + 2].number) is None or number.form != "frac":
+        return None
+    value = 1 + number.value
+    return Measure(value, value, "in", tokens[i].start, tokens[i + 2].end, i, i + 2, "mixed")
+
+
+def _one(low: str, tokens: list[Token], i: int) -> Measure | None:
+    token = tokens[i]
+    number = token.number
+    assert number is not None
+    value, alt, end = number.value, number.alt, token.end
+    if (k := _THOUSANDS.match(low, end)) is not None and number.form in ("int", "dec"):
+        value, alt, end = value * 1000, None, k.end()
+    elif (times := _MULTIPLY.match(low, end)) is not None and number.form in ("int", "dec"):
+        value, alt, end = value * (1000 if times[1] == "thousand" else 100), None, times.end()
+    minus, start, first = number.minus, token.start, i
+    if i and tokens[i - 1].text in ("minus", "negative", "neg"):
+        minus, start, first = True, tokens[i - 1].start, i - 1
+    elif minus:
+        start -= 1
+    unit = ""
+    got = units.match_unit(low, end) or (units.match_unit(low, end + 1) if low[end : end + 1] == "+" else None)
+    if got is not None and not (number.form in ("words", "spoken", "frac") and token.text in ("one",) and got[0] in ("m", "s", "h")):
+        unit, end = got
+    elif low[end : end + 1].isalpha() and low[end - 1].isdigit():
+        return None  # a number grown together with letters that are no unit: a model, a type, a code
+    below = re.match(r"\s*(?:degrees? )?below(?: zero| freezing)?\b(?! the| a)", low[end : end + 24])
+    if below and not minus and unit in ("", "°C", "°F", "deg"):
+        minus, end = True, end + below.end()
+    sign = -1.0 if minus else 1.0
+    return Measure(sign * value, sign * value, unit, start, end, first, i, number.form,
+                   None if alt is None else sign * alt, minus=minus)  # fmt: skip
+
+
+def _feet_and_inches(low: str, tokens: list[Token], masked: list[bool], one: Measure) -> Measure | None:
+    if one.unit not in ("ft", "'"):
+        return None
+    j = _token_at(tokens, one.end, one.last)
+    if j is not None and tokens[j].text == "and" and one.unit == "ft":
+        j += 1
+    if j is None or j >= len(tokens) or tokens[j].number is None or masked[j] or tokens[j].start - one.end > 5:
+        return None
+    inches = _one(low, tokens, j)
+    if inches is None or inches.minus or not 0 <= inches.low < 12 or (inches.unit != "in" and not (inches.unit == "" and one.unit == "ft")):
+        return None
+    if inches.unit == "" and low[one.end : tokens[j].start].strip():
+        return None
+    total = one.low * 12 + inches.low
+    return Measure(total, total, "in", one.start, inches.end, one.first, inches.last, "dec")
+
+
+def _token_at(tokens: list[Token], at: int, after: int) -> int | None:
+    for j in range(after + 1, min(after + 6, len(tokens))):
+        if tokens[j].start >= at:
+            return j
+    return None
+
+
+def _ranged(low: str, tokens: list[Token], masked: list[bool], one: Measure) -> Measure | None:
+    link = _RANGE.match(low, one.end)
+    if link is None:
+        return None
+    joint = link.group().strip()
+    if joint == "and" and not re.search(r"between\s*$", low[max(0, one.start - 10) : one.start]):
+        return None
+    if joint == "-" and one.form == "frac":
+        return None
+    j = _token_at(tokens, link.end(), one.last)
+    while j is not None and j < len(tokens) and (tokens[j].text in ("minus", "neg", "negative", "-", "+", "plus", "about")):
+        j += 1
+    if j is None or j >= len(tokens) or tokens[j].number is None or masked[j] or tokens[j].start - link.end() > 9:
+        return None
+    two = _one(low, tokens, j)
+    if two is None:
+        return None
+    if joint == "-" and two.minus and low[tokens[j].start - 1] == "-" and low[one.end : tokens[j].start].strip() == "-":
+        two.low = two.high = abs(two.low)  # the dash was the range's own
+    if one.unit and two.unit and one.measures != two.measures:
+        return None
+    if one.unit and not two.unit and one.unit != "deg":
+        return None if joint == "-" else Measure(*_ends(one, two), one.unit, one.start, two.end, one.first, two.last, two.form, is_range=True)
+    unit = two.unit if one.unit in ("", "deg", two.unit) else ""
+    if not unit and one.unit:
+        a = units.to_si(one.low, one.unit)
+        b = units.to_si(two.low, two.unit)
+        one.low, two.low, unit = units.from_si(a, two.unit), two.low, two.unit
+        del b
+    return Measure(*_ends(one, two), unit or one.unit, one.start, two.end, one.first, two.last, two.form, is_range=True)
+
+
+def _ends(one: Measure, two: Measure) -> tuple[float, float]:
+    """An upside-down range is kept as said; binding refuses it where it matters. 15-20 thousand reads both alike."""
+    return (one.low, two.low) if one.low <= two.low else (two.low, one.low)
+
+
+def _qualify(low: str, measure: Measure) -> None:
+    before = low[max(0, measure.start - 40) : measure.start]
+    clause = re.split(r"[,;:.]\s|[,;]", before)[-1]
+    after = low[measure.end : measure.end + 24]
+    words = clause.replace("~", " ~ ").split()
+    while words and words[-1] in _SKIP:
+        words.pop()
+    if words and words[-1] in _HEDGES or (_THINK.search(clause) is not None) or _AFTER_HEDGE.match(after):
+        measure.hedged = True
+    if _AT_LEAST.search(clause) or _AFTER_MORE.match(after):
+        measure.bound = "at_least"
+    elif _UP_TO.search(clause) or _AFTER_LESS.match(after):
+        measure.bound = "up_to"
