@@ -1,0 +1,75 @@
+"""What is the exact text of a record, and how is it known again?
+
+The content hash is the SHA-256 of the record's JSON with sorted keys and no spare space: the same on every machine, and
+printed on every document, so that a page can be matched with the record it was made from.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from typing import Any
+
+from pydantic import ValidationError
+
+from interview.record.model import Record
+
+
+class RecordTextError(ValueError):
+    """The text is not a record; the message says what is wrong with it."""
+
+
+def canonical(data: object) -> str:
+    """JSON with sorted keys; NaN and infinity, which JSON does not know, are refused."""
+    return json.dumps(data, sort_keys=True, ensure_ascii=False, separators=(",", ":"), allow_nan=False)
+
+
+def canonical_record(record: Record) -> str:
+    return canonical(record.model_dump(mode="json"))
+
+
+def text_hash(text: str) -> str:
+    return hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()
+
+
+def content_hash(record: Record) -> str:
+    return text_hash(canonical_record(record))
+
+
+def short_hash(digest: str) -> str:
+    """The first twelve digits in groups of four: enough to compare by eye."""
+    return " ".join(digest[i : i + 4] for i in range(0, 12, 4))
+
+
+def record_json(record: Record) -> str:
+    """The record as JSON to read: indented, one final line feed."""
+    return json.dumps(record.model_dump(mode="json"), ensure_ascii=False, indent=2, allow_nan=False) + "\n"
+
+
+def record_schema() -> dict[str, Any]:
+    """The JSON Schema (draft 2020-12) of a record."""
+    schema = Record.model_json_schema(mode="serialization")
+    return {"$schema": "https://json-schema.org/draft/2020-12/schema", **schema}
+
+
+def read_record(data: object) -> Record:
+    """A record from JSON data. Unknown fields and wrong kinds are refused with the field named."""
+    try:
+        return Record.model_validate_json(data) if isinstance(data, (str, bytes)) else Record.model_validate(data)
+    except ValidationError as error:
+        raise RecordTextError(_worded(error)) from None
+
+
+def _worded(error: ValidationError) -> str:
+    first = error.errors()[0]
+    place = ".".join(str(part) for part in first["loc"]) or "the text"
+    if first["type"] == "extra_forbidden":
+        text = f"{place} is not a field of a record"
+    elif first["type"] == "missing":
+        text = f"the field {place} is missing"
+    elif first["type"] == "json_invalid":
+        text = "it is not JSON"
+    else:
+        text = f"{place}: {first['msg'][:1].lower()}{first['msg'][1:]}"
+    more = error.error_count() - 1
+    return f"{text}, and {more} more" if more else text

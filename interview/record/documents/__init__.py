@@ -1,0 +1,1 @@
+"""Documents made from a record: one content, several forms."""

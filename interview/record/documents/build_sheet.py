@@ -1,0 +1,145 @@
+"""What must the person at the bench have to cut, turn, test and mark the assembly without a question?
+
+A sheet to build from exists only where the record says build; otherwise the page says what is missing and nothing that
+could be built from. Crimp figures are never ours: the sheet has blanks for what the maker's data sheet says.
+"""
+
+from __future__ import annotations
+
+from interview.record.documents import words as w
+from interview.record.documents.page import (
+    NOT_FILED,
+    Filed,
+    Heading,
+    Page,
+    Pairs,
+    Points,
+    Sheet,
+    SignLines,
+    Table,
+    Words,
+)
+from interview.record.documents.phrases import (
+    angle_words,
+    banner,
+    end_words,
+    foot,
+    hose_words,
+    length_words,
+    limit_words,
+    picture,
+)
+from interview.record.documents.tag import tag_lines
+from interview.record.model import Record
+
+BLANK = "." * 24
+MARKED = "name or mark of the assembler; maximum working pressure of the assembly; year and month"
+TITLE = "Build sheet"
+
+
+def build_sheet(record: Record, filed: Filed = NOT_FILED) -> Page:
+    sheet = Sheet()
+    sheet.add(Heading(TITLE, 1))
+    warning = banner(record)
+    if warning is not None:
+        sheet.add(warning, Words("There is no build sheet until every point above is settled."))
+        return Page(TITLE, tuple(sheet.blocks), foot(record, filed), record.home == "us")
+    sheet.add(
+        Pairs(
+            (
+                ("Record", str(filed)),
+                ("Customer, machine, line", _whose(record)),
+                ("Pieces", w.shown(record, "quantity") or "not stated: ask"),
+                ("Needed by", w.shown(record, "needed_by") or "not stated"),
+            )
+        ),
+        Heading("Make"),
+        Pairs(tuple(_make(record))),
+        picture(record),
+        Heading("Test and clean"),
+        Pairs(tuple(_test(record))),
+    )
+    b = record.build
+    sheet.points("Check before cutting", tuple(w.sentence(w.clean(x)) for x in (*b.age_rules, *_limits(record))))
+    sheet.points("Only from the maker's data", tuple(w.sentence(w.clean(x)) for x in _maker(record)))
+    sheet.add(
+        Heading("Mark"),
+        Points(tuple(tag_lines(record, filed))),
+        Words("To be marked: " + (w.clean("; ".join(b.marking)) or MARKED) + "."),
+        Heading("Written down at the bench"),
+        Table(("What", "Hose", "End A", "End B"), tuple(_bench()), (31, 23, 23, 23)),
+        SignLines(("Assembled by, date", "Checked by (another person), date")),
+    )
+    return Page(TITLE, tuple(sheet.blocks), foot(record, filed), record.home == "us")
+
+
+def _whose(record: Record) -> str:
+    return ", ".join(text for n in ("customer", "machine", "line_tag") if (text := w.shown(record, n))) or "not given"
+
+
+def _make(record: Record) -> list[tuple[str, str]]:
+    b, home = record.build, record.home
+    if b.cut_length_mm is not None:
+        cut = w.length(b.cut_length_mm, home)
+    else:
+        cut = "overall length less the cut-off of both ends (ends' maker): " + BLANK
+    rows = [
+        ("Hose", hose_words(record)),
+        ("End A", end_words(record, "A")),
+        ("End B", end_words(record, "B")),
+        ("Overall length", length_words(record)),
+        ("Cut length", cut),
+    ]
+    if b.angle_text or b.end_angle_deg is not None:
+        rows.append(("Angle", angle_words(record)))
+    rows.append(("Carries at most", limit_words(record)))
+    return rows
+
+
+def _test(record: Record) -> list[tuple[str, str]]:
+    b = record.build
+    proof = b.test_pressure_bar
+    if proof is None and record.assembly is not None and record.assembly.proof_pressure is not None:
+        proof = record.assembly.proof_pressure.value
+    wanted = record.facts.get("proof_test")
+    rows = []
+    if proof is not None:
+        asked = "" if wanted is None or wanted.value is not False else "not asked for; if it is done: "
+        rows.append(
+            ("Proof pressure", f"{asked}{w.pressure(proof, record.home)}, with liquid, air bled, behind a guard")
+        )
+        rows.append(("Hold", f"by the maker's procedure: {BLANK} s"))
+    else:
+        rows.append(("Proof pressure", f"not known: from the makers of hose and ends: {BLANK}"))
+    rows.append(("Cleanliness", w.clean(b.cleanliness) or "clean and cap; no code claimed"))
+    return rows
+
+
+def _limits(record: Record) -> list[str]:
+    b, home = record.build, record.home
+    rows = []
+    if b.bend_radius_mm is not None:
+        rows.append(f"never bent tighter than {w.length(b.bend_radius_mm, home)}, at the bench or in the coil")
+    if b.straight_before_bend_mm is not None:
+        rows.append(f"straight for {w.length(b.straight_before_bend_mm, home)} behind each end before the first bend")
+    return rows
+
+
+def _maker(record: Record) -> tuple[str, ...]:
+    return record.build.maker_must_supply or (
+        "that this hose and these ends are a pair the maker released",
+        "the crimp data of that pair, with sheet number and edition",
+        "cut-off lengths and insertion depth",
+    )
+
+
+def _bench() -> list[tuple[str, str, str, str]]:
+    return [
+        ("Maker, part or batch", "", "", ""),
+        ("Date code", "", "", ""),
+        ("Crimp data: sheet no., edition", "—", "", ""),
+        ("Crimp as measured, three places", "—", "", ""),
+        ("Insertion mark at the ferrule", "—", "", ""),
+        ("Cut length; overall length; angle", "", "—", "—"),
+        ("Test: pressure, time, gauge no.", "", "—", "—"),
+    ]

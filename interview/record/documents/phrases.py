@@ -1,0 +1,123 @@
+"""How does a page put the main points of a record: the hose, an end, the length, the limit, what is missing?"""
+
+from __future__ import annotations
+
+from interview.record.digest import content_hash, short_hash
+from interview.record.documents import words as w
+from interview.record.documents.page import Banner, Filed, Picture
+from interview.record.drawing import assembly_text
+from interview.record.drawing_figure import assembly_figure
+from interview.record.model import CandidateLine, Record
+
+NOT_FOR_BUILDING = "NOT FOR BUILDING"
+
+
+def banner(record: Record) -> Banner | None:
+    """NOT FOR BUILDING with what is missing; None where the gate says build."""
+    if record.ready_for == "build":
+        return None
+    missing = tuple(w.clean(line) for line in record.missing_for_build)
+    if record.outcome == "referred":
+        referral = w.sentence(w.clean(record.referral))
+        return Banner(NOT_FOR_BUILDING, (f"This is not for the counter. {referral}".strip(), *missing))
+    if not missing:
+        missing = ("The record does not say what is missing: ask before anything is cut.",)
+    return Banner(NOT_FOR_BUILDING, missing)
+
+
+def foot(record: Record, filed: Filed) -> str:
+    """What ties a printed page to its record."""
+    made = f"made {made_words(record)} · " if record.made else ""
+    return f"Record {filed} · {made}content {short_hash(content_hash(record))}"
+
+
+def made_words(record: Record) -> str:
+    return w.clean(record.made.replace("T", " ")[:16])
+
+
+def hose_words(record: Record) -> str:
+    choice = record.choice
+    if choice is None:
+        return "none"
+    name = choice.name or f"{choice.construction}, bore {w.quantity(choice.bore, 'dash')}"
+    if choice.stock_item:
+        name += f"; shelf item {choice.stock_item}"
+    return w.clean(name)
+
+
+def end_words(record: Record, letter: str) -> str:
+    """One end from its facts, in the order a counter says it."""
+    side = f"end_{letter.lower()}"
+    part = next((p for p in record.assembly.parts if p.part == side), None) if record.assembly else None
+    facts = [w.shown(record, f"{side}_{name}") for name in ("family", "size", "gender", "form")]
+    told = ", ".join(text for text in facts if text)
+    extras = [
+        f"{label} {text}"
+        for name, label in (("seal", "seal"), ("metal", "metal"))
+        if (text := w.shown(record, f"{side}_{name}"))
+    ]
+    base = told or (w.clean(part.what) if part else "not known")
+    return "; ".join([base, *extras])
+
+
+def limit_words(record: Record) -> str:
+    assembly = record.assembly
+    if assembly is None:
+        return "no assembly chosen"
+    if assembly.rating is None:
+        return "not known: the rating of at least one part is not known"
+    rating = w.quantity(assembly.rating.value, assembly.rating.unit, record.home)
+    return f"{rating}, limited by {w.PART_WORDS.get(assembly.limited_by or '', 'its weakest part')}"
+
+
+def length_words(record: Record) -> str:
+    build = record.build
+    if build.overall_length_mm is None:
+        return w.shown(record, "overall_length") or "not known"
+    text = w.length(build.overall_length_mm, record.home)
+    if build.length_tolerance_mm is not None:
+        text += f", tolerance {w.tolerance(build.length_tolerance_mm, record.home)}"
+    return text + (f", measured {w.clean(build.measuring_points)}" if build.measuring_points else "")
+
+
+def picture(record: Record) -> Picture:
+    figure = assembly_figure(record)
+    return Picture(assembly_text(record), figure, figure.says)
+
+
+def angle_words(record: Record) -> str:
+    if record.build.angle_text:
+        return w.clean(record.build.angle_text)
+    angle = record.build.end_angle_deg
+    if angle is None:
+        return "none: not both ends are bent"
+    return (
+        f"{w.number(angle % 360)}°, counter-clockwise from A's outlet (pointing down) to B's, "
+        "looking along the hose from A"
+    )
+
+
+def chosen(record: Record) -> CandidateLine | None:
+    """The candidate that was chosen, with its findings."""
+    if record.choice is None:
+        return None
+    pick = (record.choice.construction, record.choice.bore)
+    return next((c for c in record.candidates if (c.construction, c.bore) == pick), None)
+
+
+def rejected(record: Record) -> tuple[str, ...]:
+    """Each rejected construction with its reason; from the findings where the record holds no words for it."""
+    if record.why_not:
+        return tuple(w.sentence(w.clean(text)) for text in record.why_not)
+    if record.choice is None:
+        return ()
+    out = []
+    for c in record.candidates:
+        if c.bore == record.choice.bore and c.verdict == "fails":
+            why = "; ".join(
+                f"{w.clean(f.check)}: needs {w.clean(f.need)}, has {w.clean(f.have)}"
+                for f in c.findings
+                if f.verdict == "fails"
+            )
+            out.append(f"{w.clean(c.construction)}: {why or 'no reason recorded'}.")
+    return tuple(out)

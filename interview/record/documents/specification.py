@@ -1,0 +1,140 @@
+"""What does the specification record say on paper?
+
+Page one is for the customer: what was asked for, what is proposed, what limits it, what is assumed or open, and
+where to sign. The evidence follows, so that somebody who was not there understands it a year later.
+"""
+
+from __future__ import annotations
+
+from interview.facts import CATALOGUE
+from interview.record.documents import words as w
+from interview.record.documents.evidence import closing, evidence
+from interview.record.documents.page import (
+    NOT_FILED,
+    Filed,
+    Heading,
+    Lead,
+    Page,
+    PageBreak,
+    Pairs,
+    Sheet,
+    SignLines,
+    Words,
+)
+from interview.record.documents.phrases import (
+    angle_words,
+    banner,
+    end_words,
+    foot,
+    hose_words,
+    length_words,
+    limit_words,
+    made_words,
+    picture,
+)
+from interview.record.model import AssumptionLine, Record
+
+ASKED_FIRST = (
+    "machine",
+    "line_tag",
+    "line_function",
+    "failure_sign",
+    "layline",
+    "quantity",
+    "needed_by",
+    "certificate",
+)
+
+
+def specification(record: Record, filed: Filed = NOT_FILED) -> Page:
+    sheet = Sheet()
+    _front(sheet, record, filed)
+    sheet.add(PageBreak())
+    evidence(sheet, record)
+    closing(sheet, record, filed)
+    return Page("Hose assembly specification", tuple(sheet.blocks), foot(record, filed), record.home == "us")
+
+
+def _front(sheet: Sheet, record: Record, filed: Filed) -> None:
+    sheet.add(Heading("Hose assembly specification", 1))
+    if warning := banner(record):
+        sheet.add(warning)
+    if record.headline:
+        sheet.add(Lead(w.sentence(w.clean(record.headline))))
+    sheet.add(
+        Pairs(
+            (
+                ("Record", str(filed)),
+                ("Customer", w.shown(record, "customer") or "not given"),
+                ("Made", made_words(record) or "date not given"),
+                ("Result", w.OUTCOME_WORDS.get(record.outcome, w.clean(record.outcome))),
+                ("Ready for", w.READY_WORDS.get(record.ready_for, w.clean(record.ready_for))),
+            )
+        )
+    )
+    asked = [("Job", w.JOB_WORDS.get(record.job, w.clean(record.job)))]
+    for name in ASKED_FIRST:
+        if (line := record.facts.get(name)) is not None and line.value is not None:
+            asked.append(
+                (_capital(w.fact_label(name, line)), _said(w.fact_shown(line, record.home), w.clean(line.said)))
+            )
+    sheet.add(Heading("What was asked for"), Pairs(tuple(asked)))
+    if record.outcome == "referred":
+        sheet.add(
+            Heading("Where to go instead"), Words(w.sentence(w.clean(record.referral)) or "Ask the machine's maker.")
+        )
+    elif record.choice is None:
+        sheet.add(
+            Heading("What can be offered"),
+            Words(w.sentence(w.clean(record.nearest)) or "No hose could be chosen from what is known."),
+        )
+    else:
+        _offer(sheet, record)
+    sheet.points("Assumed: please confirm", tuple(_assumption(a) for a in record.assumptions))
+    sheet.points("Still open", _open(record))
+    serious = tuple(w.sentence(w.clean(c.text)) for c in record.cautions[:3])
+    sheet.points("For your safety", serious, "All cautions stand in the evidence." if len(record.cautions) > 3 else "")
+    sheet.add(SignLines(("Specified by, date", "Accepted for the customer by, date")))
+
+
+def _capital(text: str) -> str:
+    return f"{text[:1].upper()}{text[1:]}"
+
+
+def _said(shown: str, said: str) -> str:
+    return f"{shown} (“{said}”)" if said and said.lower() != shown.lower() else shown
+
+
+def _offer(sheet: Sheet, record: Record) -> None:
+    rows = [
+        ("Hose", hose_words(record)),
+        ("End A", end_words(record, "A")),
+        ("End B", end_words(record, "B")),
+        ("Length", length_words(record)),
+    ]
+    if record.build.angle_text or record.build.end_angle_deg is not None:
+        rows.append(("Angle", angle_words(record)))
+    rows.append(("Carries at most", limit_words(record)))
+    if record.need.get("pressure") is not None:
+        rows.append(("Needed", w.one_need(record.need["pressure"], record.home)))
+    sheet.add(Heading("What is proposed"), Pairs(tuple(rows)), picture(record))
+
+
+def _assumption(line: AssumptionLine) -> str:
+    label = CATALOGUE[line.fact].label if line.fact in CATALOGUE else w.clean(line.fact.replace("_", " "))
+    value = w.clean(line.shown) or w.clean(line.value)
+    confirm = f" To confirm: {_ended(line.confirm_by)}" if line.confirm_by else " How to confirm it is not recorded."
+    return f"{_capital(label)}: {value}, because {_ended(line.why)}{confirm}"
+
+
+def _ended(text: str) -> str:
+    """The end of a sentence, whatever it begins with."""
+    return w.sentence(f"- {w.clean(text)}")[2:]
+
+
+def _open(record: Record) -> tuple[str, ...]:
+    if record.open_words:
+        return tuple(w.sentence(w.clean(text)) for text in record.open_words)
+    return tuple(
+        CATALOGUE[name].label if name in CATALOGUE else w.clean(name.replace("_", " ")) for name in record.open
+    )
