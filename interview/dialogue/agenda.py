@@ -1,0 +1,234 @@
+"""What is asked next, and why? A pure function of flow, facts and findings.
+
+Some facts are always settled. Any other is asked only if some answer within its plausible range would change the
+recommended assembly, its rating or the outcome; at the end the unasked ones are tried together at their adverse values.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from interview.dialogue.conditions import holds
+from interview.dialogue.flows import Flow, Turn
+from interview.facts import CATALOGUE, Fact, Kind, Known, Origin, Span, Value
+from interview.selection.assembly import assemble
+from interview.selection.choice import Ranking, first_of
+from interview.selection.derive import derive
+from interview.selection.judge import Judgement, what_if
+from interview.selection.needs import needs_of
+
+BITES = {"bore_proven": "flow_rate"}
+
+
+@dataclass(frozen=True, slots=True)
+class NextTurn:
+    """The parts of one turn that are due; `alone` where they come back after a compound question left them out."""
+
+    turn: Turn
+    parts: tuple[str, ...]
+    alone: bool
+
+
+@dataclass(frozen=True)
+class Situation:
+    """Everything the agenda looks at."""
+
+    flow: Flow
+    said: Known
+    known: Known  # derived
+    judgement: Judgement
+    home: str
+    offered: frozenset[str] = frozenset()  # facts that were part of a compound question already
+    skipped: frozenset[str] = frozenset()  # put off by the user; they come back at the end
+    for_build: bool = False
+
+
+Signature = tuple[str, int | None, float | None]
+
+
+def next_turn(now: Situation) -> NextTurn | None:
+    """The first turn with something due, in the order of the flow; None where nothing is left to ask."""
+    late: NextTurn | None = None
+    for turn in now.flow.job.turns:
+        parts = due_parts(turn, now)
+        if not parts:
+            continue
+        kept = tuple(p for p in parts if p not in now.skipped)
+        if not kept:
+            late = late or NextTurn(turn, parts, True)
+            continue
+        return _shaped(turn, kept, now)
+    if late is not None:
+        return late
+    slipped = slipped_through(now)
+    if slipped is not None:
+        turn = now.flow.turn_of(slipped)
+        if turn is not None:
+            return _shaped(turn, (slipped,), now)
+    return None
+
+
+def _shaped(turn: Turn, parts: tuple[str, ...], now: Situation) -> NextTurn:
+    """Whole turn in company, or what is left of it alone."""
+    if turn.ticks:
+        return NextTurn(turn, parts, False)
+    fresh = tuple(p for p in parts if p not in now.offered)
+    if len(fresh) > 1 or (fresh and len(parts) == len(fresh)):
+        return NextTurn(turn, fresh, False)
+    return NextTurn(turn, parts[:1], True)
+
+
+def due_parts(turn: Turn, now: Situation) -> tuple[str, ...]:
+    """The parts of a turn that are due now; those that only go along join when one of the others is."""
+    if not turn.asks or not holds(turn.when, now.said):
+        return ()
+    if turn.either and any(now.said.has(f) and now.said.flag(f) is not False for f in turn.asks):
+        return ()
+    due = [f for f in turn.asks if not answered(f, now) and is_due(f, turn, now)]
+    if not due:
+        return ()
+    return tuple(f for f in turn.asks if f in due or (
+        turn.settle_of(f) in ("along", "matters") and not answered(f, now) and f not in now.offered and _applies(f, now)
+    ))
+
+
+def answered(fact: str, now: Situation) -> bool:
+    """Said, or said not to be known; or worked out from firm facts."""
+    if now.said.answered(fact):
+        return True
+    return now.known.has(fact) and now.known.origin(fact) is Origin.COMPUTED
+
+
+def _applies(fact: str, now: Situation) -> bool:
+    question = now.flow.questions.get(fact)
+    return question is not None and holds(question.when, now.said)
+
+
+def is_due(fact: str, turn: Turn, now: Situation) -> bool:
+    if not _applies(fact, now):
+        return False
+    settle = turn.settle_of(fact)
+    if settle in ("always", "quote"):
+        return True
+    if settle == "follow":
+        return opened(fact, now)
+    if settle == "build":
+        return now.for_build
+    if settle == "matters":
+        return matters(fact, now) is not None
+    return False
+
+
+def opened(fact: str, now: Situation) -> bool:
+    """True where "don't know" to another question leads here, and that one is still not settled."""
+    for name, question in now.flow.questions.items():
+        if now.said.origin(name) is not Origin.UNKNOWN:
+            continue
+        if any(fact in unknown.ask for unknown in question.unknown):
+            if now.known.has(name) and now.known.origin(name) is Origin.COMPUTED:
+                continue
+            return True
+    return False
+
+
+def matters(fact: str, now: Situation) -> Value | None:
+    """The first trial value of a fact that changes recommendation, rating or outcome; None where none does."""
+    base = signature_of(now.judgement, now.known, now)
+    for value, known in trials(fact, now):
+        if signature_of(now.judgement, known, now) != base:
+            return value
+    return None
+
+
+def trials(fact: str, now: Situation) -> Iterator[tuple[Value, Known]]:
+    """The facts as they would be at each trial value of one of them (extremes, or every choice)."""
+    for value in trial_values(fact, now.flow):
+        said = now.said.with_fact(Fact(fact, value))
+        if fact.startswith("adapter_") and fact.endswith("_family"):
+            side = fact.removesuffix("_family")
+            said = said.with_fact(Fact(f"{side}_rating", 1e5))
+        yield value, derive(said, now.judgement.bench.rules, now.judgement.bench.tables.fluids.get)
+
+
+def trial_values(fact: str, flow: Flow) -> tuple[Value, ...]:
+    """Plausible extremes of a quantity, both answers of a flag, every choice."""
+    spec = CATALOGUE[fact]
+    question = flow.questions.get(fact)
+    if spec.kind is Kind.QUANTITY:
+        plausible = question.plausible if question and question.plausible else spec.plausible
+        if plausible is None:
+            return ()
+        ends = tuple(v * spec.factor for v in plausible)
+        return ends[::-1] if spec.adverse == "high" else ends
+    if spec.kind is Kind.FLAG:
+        return (True, False)
+    if spec.kind is Kind.CHOICE:
+        return spec.choices
+    if spec.kind is Kind.MANY:
+        return tuple((c,) for c in spec.choices)
+    if spec.kind is Kind.IDENT and fact.startswith("adapter_"):
+        return ("other",)
+    return ()
+
+
+def signature_of(base: Judgement, known: Known, now: Situation) -> Signature:
+    """What would come out: outcome, recommended candidate, and the assembly's rating as far as known."""
+    if known.many("regulated_use"):
+        return "referred", None, None
+    standing = base.standing()
+    trial = what_if(base, known, standing)
+    fits = [i for i in standing if trial.codes[i] <= 1]
+    still = fits or [i for i in standing if trial.codes[i] == 2]
+    if not still:
+        return "unmatched", None, None
+    ranking = Ranking.of(trial.needs, base.bench, now.home)
+    best = first_of(still, trial.thin.__getitem__, ranking, base.bench)
+    rating = None if best is None else assemble(trial.needs, base.bench.candidates[best]).at_most
+    return ("fits" if fits else "open"), best, rating
+
+
+def adverse_value(fact: str, flow: Flow) -> Value:
+    """The answer that hurts most among the plausible ones."""
+    values = trial_values(fact, flow)
+    if not values:
+        return None
+    spec = CATALOGUE[fact]
+    if spec.kind is Kind.QUANTITY and not spec.adverse:
+        return Span(*sorted(v for v in values if isinstance(v, float)))
+    return values[0] if spec.kind in (Kind.QUANTITY, Kind.FLAG) else values[-1]
+
+
+def slipped_through(now: Situation) -> str | None:
+    """Facts that mattered to nobody alone, tried together at their adverse values; the first to blame, or None."""
+    silent = [f for t in now.flow.job.turns if holds(t.when, now.said) for f in t.asks
+              if t.settle_of(f) == "matters" and not answered(f, now) and not (t.either and any(now.said.has(x) for x in t.asks))
+              and _applies(f, now)]
+    if not silent:
+        return None
+    said = now.said
+    for fact in silent:
+        value = adverse_value(fact, now.flow)
+        if value is not None:
+            said = said.with_fact(Fact(fact, value))
+    bench = now.judgement.bench
+    joint = derive(said, bench.rules, bench.tables.fluids.get)
+    if signature_of(now.judgement, joint, now) == signature_of(now.judgement, now.known, now):
+        return None
+    return silent[0]
+
+
+def hangs_on(fact: str, now: Situation) -> list[str]:
+    """Why a question is asked, from the same data: constructions whose verdict at a trial value differs from now."""
+    standing = now.judgement.standing()
+    names: dict[str, None] = {}
+    for _, known in trials(fact, now):
+        trial = what_if(now.judgement, known, standing)
+        for i in standing:
+            if trial.codes[i] != now.judgement.verdict_codes[i]:
+                c = now.judgement.bench.candidates[i]
+                names[f"{c.construction.type.split(' (')[0]} -{c.bore:g}"] = None
+    return list(names)
+
+
+__all__ = ["NextTurn", "Situation", "next_turn", "needs_of"]

@@ -1,0 +1,106 @@
+"""Where is the conversation? One state a topic beside the fixed ones; only triggers move it, guards decide.
+
+Nothing is computed here: the session computes first and triggers last, so that a failing step never leaves the machine
+ahead of the facts.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+
+from transitions import Machine, MachineError
+
+OPENING, CLARIFYING, CONFLICT, REVIEW, SETTLED, REFERRED, EMERGENCY = (
+    "opening", "clarifying", "conflict", "review", "settled", "referred", "emergency"
+)
+FIXED = (OPENING, CLARIFYING, CONFLICT, REVIEW, SETTLED, REFERRED, EMERGENCY)
+ENDED = (SETTLED, REFERRED)
+
+
+class IllegalMove(RuntimeError):
+    """A trigger that the present state does not know. A fault of the program, never of the user."""
+
+
+class Conversation:
+    """The model of the machine: its state, and the topic the agenda wants next (read by the guards)."""
+
+    state: str
+    trigger: Callable[..., bool]
+    may_trigger: Callable[..., bool]
+
+    def __init__(self, topics: Iterable[str]) -> None:
+        self.topics = tuple(topics)
+        self.wanted: str | None = None
+        self.doubtful = False
+        self.conflicting = False
+        self.machine = Machine(
+            model=self, states=[*FIXED, *self.topics], initial=OPENING, auto_transitions=False, send_event=False,
+            queued=False,
+        )
+        for description in transitions_of(self.topics):
+            conditions = [getattr(self, name) for name in description["guards"]]
+            if description["topic"]:
+                conditions.append(_wants(self, str(description["topic"])))
+            self.machine.add_transition(str(description["trigger"]), description["source"], str(description["dest"]),
+                                        conditions=conditions)
+
+    def nothing_left(self) -> bool:
+        return self.wanted is None
+
+    def in_doubt(self) -> bool:
+        return self.doubtful
+
+    def contradicted(self) -> bool:
+        return self.conflicting
+
+    def clear(self) -> bool:
+        return not self.doubtful and not self.conflicting
+
+    def move(self, trigger: str) -> None:
+        """Fires a trigger; a guard that holds it back or a trigger the state does not know raises IllegalMove."""
+        try:
+            moved = self.trigger(trigger)
+        except (MachineError, AttributeError) as error:
+            raise IllegalMove(f"{trigger} is not possible in {self.state}") from error
+        if not moved:
+            raise IllegalMove(f"{trigger} is held back in {self.state}")
+
+
+def _wants(conversation: Conversation, topic: str) -> Callable[[], bool]:
+    return lambda: conversation.wanted == topic
+
+
+def transitions_of(topics: tuple[str, ...]) -> list[dict[str, object]]:
+    """Every transition as data; the drawing and the machine are made from this one list."""
+    talking = [OPENING, CLARIFYING, CONFLICT, REVIEW, *topics]
+    rows: list[dict[str, object]] = [
+        {"trigger": "hurt", "source": [*talking, SETTLED, REFERRED, EMERGENCY], "dest": EMERGENCY, "guards": [], "topic": ""},
+        {"trigger": "refer", "source": [*talking, EMERGENCY, REFERRED], "dest": REFERRED, "guards": [], "topic": ""},
+        {"trigger": "doubt", "source": [*talking, EMERGENCY, SETTLED], "dest": CLARIFYING, "guards": ["in_doubt"], "topic": ""},
+        {"trigger": "contradict", "source": [*talking, EMERGENCY, SETTLED], "dest": CONFLICT, "guards": ["contradicted"],
+         "topic": ""},
+    ]
+    for topic in topics:
+        rows.append({"trigger": "proceed", "source": [*talking, EMERGENCY, SETTLED, REFERRED], "dest": topic,
+                     "guards": ["clear"], "topic": topic})
+    rows.append({"trigger": "proceed", "source": [*talking, EMERGENCY, SETTLED, REFERRED], "dest": REVIEW,
+                 "guards": ["clear", "nothing_left"], "topic": ""})
+    rows.append({"trigger": "accept", "source": REVIEW, "dest": SETTLED, "guards": ["nothing_left"], "topic": ""})
+    return rows
+
+
+def diagram(topics: tuple[str, ...]) -> str:
+    """The machine as a Mermaid state diagram, from the same data."""
+    lines = ["stateDiagram-v2", "    [*] --> opening"]
+    for row in transitions_of(topics):
+        sources = row["source"] if isinstance(row["source"], list) else [row["source"]]
+        guards = [g for g in row["guards"]] + ([f"next is {row['topic']}"] if row["topic"] else [])  # type: ignore[union-attr]
+        label = f"{row['trigger']}" + (f" [{', '.join(guards)}]" if guards else "")
+        if len(sources) == 1:
+            lines.append(f"    {sources[0]} --> {row['dest']}: {label}")
+        else:
+            lines.append(f"    any --> {row['dest']}: {label}")
+    lines += [f"    {end} --> [*]" for end in ENDED]
+    lines.append("    note right of any: any = opening, clarifying, conflict, review or a topic; hurt, doubt, contradict and "
+                 "proceed also leave settled and emergency, and proceed leaves referred after a correction")
+    return "\n".join(lines)

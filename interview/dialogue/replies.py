@@ -1,0 +1,174 @@
+"""What can an answer be, besides facts in free words? Option numbers, "none", a plain text, and what will not do."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from interview.dialogue import events as ev
+from interview.facts import CATALOGUE, Kind, Span, UNITS, Value
+from interview.language.model import Heard, Misread
+from interview.language.read import read_value
+from interview.language.show import show
+
+if TYPE_CHECKING:
+    from interview.dialogue.agenda import NextTurn
+    from interview.dialogue.session import Session
+
+LONGEST = 4000  # characters of one line that are listened to; a whole order is a few hundred
+NONE_WORDS = re.compile(r"(?:no|none|nothing|none of (?:these|those|them|it|the others?)|neither|nope|nothing of the kind|"
+                        r"none apply|no to all|not any)[.! ]*\Z", re.IGNORECASE)
+US_UNITS = frozenset(("psi", "degF", "in", "inch", "ft", "foot", "gpm", "gal", "US gpm", "inHg", "°F", "F", "usgpm", "ksi"))
+
+
+def cleaned(text: str) -> str:
+    """One line without control characters; a paste of many lines becomes one, overlong text is cut with a word."""
+    lines = [line.strip() for line in text.replace("\r", "\n").split("\n")]
+    joined = "; ".join(line for line in lines if line)
+    kept = "".join(c if unicodedata.category(c)[0] != "C" or c == "\u200d" else " " for c in joined)
+    return " ".join(kept.split())[:LONGEST]
+
+
+def says_none(text: str) -> bool:
+    return bool(NONE_WORDS.match(text.strip()))
+
+
+def option_number(text: str) -> int | None:
+    """"2" or "2." as an option; never a number with a unit."""
+    found = re.fullmatch(r"\(?(\d{1,2})[.)]?", text.strip())
+    return int(found[1]) if found else None
+
+
+@dataclass(frozen=True)
+class Picked:
+    """Options chosen by number."""
+
+    heard: tuple[Heard, ...]
+    refused: str = ""
+    why: str = ""
+
+
+def picked(text: str, session: Session) -> Picked | None:
+    """Option numbers for the question on the table; None where the line is no list of numbers or no option fits."""
+    asked, turn = session.asked, session._next
+    if asked is None or turn is None or not asked.options:
+        return None
+    if not re.fullmatch(r"\s*\d{1,2}(?:\s*(?:,|;|and|\s)\s*\d{1,2})*\s*", text):
+        return None
+    numbers = [int(n) for n in re.findall(r"\d+", text)]
+    wrong = [n for n in numbers if not 1 <= n <= len(asked.options)]
+    if wrong:
+        if len(numbers) == 1 and CATALOGUE[asked.parts[0]].kind is Kind.QUANTITY:
+            return None
+        return Picked((), text, f"There is no option {wrong[0]}; the options run from 1 to {len(asked.options)}.")
+    if len(numbers) > 1 and not asked.many:
+        return Picked((), text, "One number, please.")
+    chosen = [asked.options[n - 1] for n in numbers]
+    if turn.turn.ticks:
+        return Picked(tuple(h for option in chosen for h in ticked(option.value, session)))
+    name = asked.parts[0]
+    spec = CATALOGUE[name]
+    value: Value
+    if spec.kind is Kind.MANY:
+        value = tuple(o.value for o in chosen)
+    elif spec.kind is Kind.FLAG:
+        value = chosen[0].value == "yes"
+    else:
+        value = chosen[0].value
+    return Picked((Heard(name, value, said=", ".join(o.label for o in chosen)),))
+
+
+def ticked(fact: str, session: Session) -> list[Heard]:
+    """What a tick says: a value where the flow gives one; otherwise nothing yet, its own question follows."""
+    question = session.flow.questions[fact]
+    if question.ticked is not None:
+        return [_read(fact, question.ticked, session)]
+    return []
+
+
+def none_of(turn: NextTurn, session: Session) -> list[Heard]:
+    """What "none" says to each part of a turn; parts for which none is no answer are left."""
+    heard: list[Heard] = []
+    for fact in turn.parts:
+        question = session.flow.questions[fact]
+        spec = CATALOGUE[fact]
+        if question.none is not None:
+            heard.append(_read(fact, question.none, session))
+        elif question.none_applies:
+            heard.append(Heard(fact, None, said="none"))
+        elif spec.kind is Kind.MANY:
+            heard.append(Heard(fact, ("none",) if "none" in spec.choices else (), said="none"))
+        elif spec.kind is Kind.FLAG and len(turn.parts) == 1:
+            heard.append(Heard(fact, False, said="no"))
+    return heard
+
+
+def _read(fact: str, text: str, session: Session) -> Heard:
+    spec = CATALOGUE[fact]
+    if spec.kind is Kind.MANY:
+        return Heard(fact, ("none",) if text == "none" and "none" in spec.choices else () if text == "none" else (text,), said=text)
+    if spec.kind in (Kind.CHOICE, Kind.IDENT):
+        return Heard(fact, text, said=text)
+    return read_value(fact, text, home=session.home)
+
+
+def as_text(text: str, parts: tuple[str, ...] | list[str], session: Session) -> Heard | None:
+    """A strict reading for the first part asked; a text fact takes the words as they are."""
+    for name in parts:
+        if CATALOGUE[name].kind is Kind.TEXT:
+            if len(parts) == 1:
+                return Heard(name, text[:500], said=text[:500])
+            continue
+        try:
+            heard = read_value(name, text, home=session.home)
+        except Misread:
+            continue
+        if plausible(heard):
+            return heard
+    return None
+
+
+def not_understood(text: str, session: Session) -> ev.Event:
+    """What was read, why it will not do, what would do."""
+    short = text if len(text) <= 60 else text[:57] + "…"
+    asked = session.asked
+    if asked is None:
+        return ev.Refused(short, f"\"{short}\" says nothing I can use. Type a fact, \"facts\", \"fits\" or \"help\".")
+    name = asked.parts[0]
+    why = "says nothing I can use here"
+    if len(asked.parts) == 1:
+        try:
+            read_value(name, text[:200], home=session.home)
+        except Misread as error:
+            why = error.why
+    hint = asked.hint or "an answer in your own words"
+    return ev.Refused(short, f"\"{short}\": {why}. What would do: {hint}; or \"don't know\", or \"how\" to find out.")
+
+
+def plausible(heard: Heard) -> bool:
+    """Within the limits a quantity of this kind can have; outside them it is asked back, not taken."""
+    spec = CATALOGUE[heard.name]
+    if spec.plausible is None:
+        return True
+    low, high = (v * spec.factor for v in spec.plausible)
+    values = [heard.value] if isinstance(heard.value, float) else (
+        [v for v in (heard.value.low, heard.value.high) if v is not None] if isinstance(heard.value, Span) else [])
+    slack = 1e-9 * max(abs(low), abs(high))
+    return all(low - slack <= v <= high + slack for v in values)
+
+
+def implausible_text(heard: Heard, home: str) -> str:
+    spec = CATALOGUE[heard.name]
+    assert spec.plausible is not None
+    low, high = (v * UNITS[spec.unit].factor for v in spec.plausible)
+    return (f"{show(heard.name, heard.value, home, unit=heard.unit or None)} as {spec.label} is outside what happens "
+            f"({show(heard.name, low, home)} to {show(heard.name, high, home)}). Is the unit right?")
+
+
+def home_of(heard: Heard, home: str) -> str:
+    """US or metric, by the units last used for pressure, temperature or length."""
+    if CATALOGUE[heard.name].measures not in ("pressure", "temperature", "length", "flow"):
+        return home
+    return "us" if heard.unit in US_UNITS else "metric"

@@ -1,0 +1,465 @@
+"""What does the interview do with a line? Listens, keeps it, works out what follows, and asks the next thing.
+
+The session computes first and triggers the machine last. Every line is in the journal before the next question appears.
+Faces call `open`, `say` and read the views; they decide nothing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+
+from interview.dialogue import events as ev
+from interview.dialogue import replies, views
+from interview.dialogue.agenda import NextTurn, Situation, answered, due_parts, next_turn
+from interview.dialogue.commands import command_of, run_command
+from interview.dialogue.flows import Flow, load_flow
+from interview.dialogue.journal import Journal
+from interview.dialogue.machine import REVIEW, Conversation
+from interview.dialogue.wording import caution_text, safety_texts
+from interview.facts import CATALOGUE, TOPICS, Conflict, Fact, Kind, Known, Ledger, Origin, Value
+from interview.language.listen import listen
+from interview.language.model import Heard, Listening, Unclear
+from interview.reference.connections import load_connections
+from interview.reference.tables import load_tables
+from interview.selection.cautions import triggered
+from interview.selection.house_rules import load_house_rules
+from interview.selection.judge import Bench, Judgement, judge, known_with
+from interview.selection.outcome import Standing, standing_of, stop_of
+
+MOST_CAUTIONS = 3
+
+
+@dataclass
+class Doubt:
+    """Something said that must be cleared before it counts: the candidate readings, and the words."""
+
+    said: str
+    readings: tuple[Heard, ...]
+    why: str
+    implausible: bool = False
+
+
+@dataclass
+class State:
+    """All that a turn may change; kept whole for undo."""
+
+    ledger: Ledger = field(default_factory=Ledger)
+    offered: frozenset[str] = frozenset()
+    skipped: frozenset[str] = frozenset()
+    asked_facts: tuple[str, ...] = ()
+    questions_asked: int = 0
+    for_build: bool = False
+    warned: frozenset[str] = frozenset()
+    told: frozenset[str] = frozenset()  # computed and assumed values already told
+    doubts: tuple[Doubt, ...] = ()
+    home: str = "metric"
+    job: str = "failed_hose"
+    units: Mapping[str, str] = field(default_factory=dict)
+
+    def copy(self) -> State:
+        ledger = Ledger()
+        ledger._entries = list(self.ledger._entries)
+        ledger._dead = set(self.ledger._dead)
+        return replace(self, ledger=ledger)
+
+
+def bench() -> Bench:
+    """The shipped tables and rules."""
+    return Bench.of(load_tables(), load_connections(), load_house_rules())
+
+
+class Session:
+    """One interview. `journal` None keeps nothing on disk."""
+
+    def __init__(self, *, home: str = "metric", job: str = "failed_hose", journal: Journal | None = None,
+                 on: Bench | None = None) -> None:
+        self.journal = journal
+        self.bench = on or bench()
+        self.now = State(home=home, job=job)
+        self.now.ledger.put(Fact("job_kind", job, Origin.ASSUMED, because="the flow it runs in"))
+        self.past: list[State] = []
+        self.turn = 0
+        self.conversation = Conversation(TOPICS)
+        self.asked: ev.Asked | None = None
+        self.left = False
+        self._next: NextTurn | None = None
+        self._judgement: Judgement | None = None
+        self._known: Known | None = None
+
+    # ---- what the faces read -------------------------------------------------------------------------------------
+
+    @property
+    def state(self) -> str:
+        return self.conversation.state
+
+    @property
+    def home(self) -> str:
+        return self.now.home
+
+    @property
+    def flow(self) -> Flow:
+        return load_flow(self.now.job)
+
+    @property
+    def finished(self) -> bool:
+        return self.left or self.state in ("settled", "referred")
+
+    @property
+    def said(self) -> Known:
+        return self.now.ledger.known()
+
+    @property
+    def known(self) -> Known:
+        if self._known is None:
+            self._known = known_with(self.said, self.bench)
+        return self._known
+
+    @property
+    def judgement(self) -> Judgement:
+        known = self.known
+        if self._judgement is None or self._judgement.needs.known is not known:
+            self._judgement = judge(known, self.bench, self._judgement)
+        return self._judgement
+
+    def standing(self) -> Standing:
+        return standing_of(self.judgement, self.home)
+
+    def situation(self) -> Situation:
+        return Situation(self.flow, self.said, self.known, self.judgement, self.home, self.now.offered, self.now.skipped,
+                         self.now.for_build)
+
+    def known_lines(self) -> list[views.KnownLine]:
+        return views.known_lines(self)
+
+    def topic_lines(self) -> list[views.TopicLine]:
+        return views.topic_lines(self)
+
+    def fit_lines(self, limit: int = 12) -> views.FitView:
+        return views.fit_lines(self, limit)
+
+    def why_not(self, text: str) -> list[ev.Event]:
+        return [views.why_not(self, text)]
+
+    # ---- what the faces call -------------------------------------------------------------------------------------
+
+    def open(self) -> list[ev.Event]:
+        """The greeting and the first question."""
+        return [ev.Explained("", (self.flow.job.greeting,)), *self._go_on()]
+
+    def say(self, text: str) -> list[ev.Event]:
+        """Anything typed. Raises JournalError (nothing changed) where the line could not be kept on disk."""
+        text = replies.cleaned(text)
+        if not text:
+            return [ev.Explained("", ("An empty line answers nothing. Type an answer, \"don't know\", or help.",))]
+        if self.left:
+            return [ev.Left("This interview was left. Start again to go on with it.")]
+        command = command_of(text, self)
+        if command is None or command.keeps:
+            self._keep({"said": text})
+        if command is not None:
+            return run_command(command, self)
+        self._remember()
+        self.turn += 1
+        return self._take_line(text)
+
+    def answer(self, answers: Mapping[str, Heard | None], said: Sequence[str] = ()) -> list[ev.Event]:
+        """Answers given fact by fact (a scenario's customer); None says "don't know"."""
+        self._remember()
+        self.turn += 1
+        heard = [h for h in answers.values() if h is not None]
+        done = self._put_all(heard, corrects=True)
+        for name, value in answers.items():
+            if value is None and not self.said.has(name):
+                self._unknown(name)
+        return [*done, *self._go_on()]
+
+    # ---- taking a line -------------------------------------------------------------------------------------------
+
+    def _take_line(self, text: str) -> list[ev.Event]:
+        if self.now.doubts or self.now.ledger.conflicts():
+            settled = self._settle_doubt(text)
+            if settled is not None:
+                return settled
+        parts = self.asked.parts if self.asked is not None else ()
+        picked = replies.picked(text, self)
+        if picked is not None:
+            return [*self._put_all(picked.heard, corrects=False), *self._refusals(picked), *self._go_on(quiet=bool(picked.refused))]
+        heard = listen(text, asked=parts, home=self.home, last_units=dict(self.now.units))
+        events: list[ev.Event] = []
+        if heard.injury:
+            events += self._hurt()
+        if replies.says_none(text) and parts and self._next is not None:
+            facts = replies.none_of(self._next, self)
+            if facts:
+                return [*events, *self._put_all(facts, corrects=False), *self._go_on()]
+        if heard.dont_know and not heard.facts and not heard.unclear:
+            return [*events, *self._dont_know(parts), *self._go_on()]
+        events += self._take_heard(heard, text, parts)
+        if heard.dont_know and heard.facts:
+            for name in parts:
+                if not self.said.answered(name):
+                    self._unknown(name)
+        nothing = not heard.facts and not heard.unclear and not heard.injury
+        if nothing:
+            plain = replies.as_text(text, parts, self)
+            if plain is not None:
+                return [*events, *self._put_all([plain], corrects=False), *self._go_on()]
+            return [*events, replies.not_understood(text, self), *self._go_on(quiet=True)]
+        return [*events, *self._go_on(quiet=not heard.facts)]
+
+    def _take_heard(self, heard: Listening, text: str, parts: Sequence[str]) -> list[ev.Event]:
+        fine: list[Heard] = []
+        doubts: list[Doubt] = []
+        for h in heard.facts:
+            if replies.plausible(h):
+                fine.append(h)
+            else:
+                doubts.append(Doubt(h.said or text, (h,), replies.implausible_text(h, self.home), implausible=True))
+        for unclear in heard.unclear:
+            doubts.append(_doubt(unclear))
+        events = self._put_all(fine, corrects=False)
+        if heard.ignored and (fine or doubts):
+            rest = tuple(words for words in heard.ignored if len(words.strip()) > 2)
+            if rest:
+                events.append(ev.Unheard(rest, "Not used: " + "; ".join(f"\"{w}\"" for w in rest) + "."))
+        self.now.doubts = (*self.now.doubts, *doubts)
+        return events
+
+    def _put_all(self, heard: Sequence[Heard], *, corrects: bool) -> list[ev.Event]:
+        """Facts into the ledger, echoed in plain words; a switch of units or of job is followed."""
+        if not heard:
+            return []
+        asked = set(self.asked.parts) if self.asked is not None else set()
+        noted: list[str] = []
+        names: list[str] = []
+        for h in heard:
+            fact = Fact(h.name, h.value, h.origin, h.said, h.unit, self.turn, h.hedged)
+            firm = any(f.origin not in (Origin.UNKNOWN, Origin.ASSUMED, Origin.COMPUTED) for f in self.now.ledger.live(h.name))
+            correcting = corrects or h.corrects or (h.name in asked and firm)
+            if h.name == "job_kind" and isinstance(h.value, str):
+                self._switch_job(h.value)
+            self.now.ledger.put(fact, corrects=correcting)
+            if h.unit:
+                self.now.units = {**self.now.units, CATALOGUE[h.name].measures: h.unit}
+                self.now.home = replies.home_of(h, self.now.home)
+            noted.append(views.fact_line(self, fact))
+            names.append(h.name)
+        self._known = None
+        return [ev.Noted(self.turn, tuple(noted), tuple(names))]
+
+    def _switch_job(self, job: str) -> None:
+        try:
+            load_flow(job)
+        except ValueError:
+            return
+        self.now.job = job
+
+    def _dont_know(self, parts: Sequence[str]) -> list[ev.Event]:
+        if not parts:
+            return [ev.Explained("", ("There is no question open.",))]
+        for name in parts:
+            if not self.said.has(name):
+                self._unknown(name)
+        return []
+
+    def _unknown(self, name: str) -> None:
+        self.now.ledger.put(Fact(name, None, Origin.UNKNOWN, "don't know", turn=self.turn))
+        self._known = None
+
+    def _hurt(self) -> list[ev.Event]:
+        self.now.ledger.put(Fact("injury", True, Origin.STATED, turn=self.turn), corrects=True)
+        self._known = None
+        self.conversation.move("hurt")
+        return [ev.Emergency(safety_texts().emergency)]
+
+    def _refusals(self, picked: replies.Picked) -> list[ev.Event]:
+        return [ev.Refused(picked.refused, picked.why)] if picked.refused else []
+
+    # ---- doubts and conflicts ------------------------------------------------------------------------------------
+
+    def _settle_doubt(self, text: str) -> list[ev.Event] | None:
+        """An option number (or a fresh saying) clears what is in doubt; None: treat the line as usual."""
+        number = replies.option_number(text)
+        if self.now.doubts:
+            doubt, rest = self.now.doubts[0], self.now.doubts[1:]
+            count = len(doubt.readings) + 1
+            if number is not None and 1 <= number <= count:
+                self.now.doubts = rest
+                if number == count:
+                    return [ev.Explained("", ("Put aside.",)), *self._go_on()]
+                return [*self._put_all([doubt.readings[number - 1]], corrects=True), *self._go_on()]
+            if number is not None:
+                return [ev.Refused(text, f"Choose a number from 1 to {count}.")]
+            self.now.doubts = rest
+            return None
+        conflict = self.now.ledger.conflicts()[0]
+        if number is not None and 1 <= number <= len(conflict.sayings):
+            chosen = self.now.ledger.settle(conflict.name, number - 1, self.turn)
+            self._known = None
+            return [ev.Noted(self.turn, (views.fact_line(self, chosen),), (conflict.name,)), *self._go_on()]
+        if number is not None:
+            return [ev.Refused(text, f"Choose a number from 1 to {len(conflict.sayings)}.")]
+        heard = listen(text, asked=(conflict.name,), home=self.home, last_units=dict(self.now.units)).fact(conflict.name)
+        if heard is not None:
+            return [*self._put_all([heard], corrects=True), *self._go_on()]
+        return None
+
+    # ---- going on ------------------------------------------------------------------------------------------------
+
+    def _go_on(self, *, quiet: bool = False) -> list[ev.Event]:
+        """What follows from the answers, then the next question, the review, or the end."""
+        events: list[ev.Event] = []
+        self.conversation.doubtful = bool(self.now.doubts)
+        conflicts = self.now.ledger.conflicts()
+        self.conversation.conflicting = bool(conflicts)
+        stop = stop_of(self.known, self.judgement)
+        events += self._tell_derived()
+        events += self._warn(stopped=stop is not None)
+        if stop is not None:
+            self.asked, self._next = None, None
+            self.conversation.move("refer")
+            return [*events, views.referral(stop, self)]
+        if self.now.doubts:
+            event = views.doubted(self.now.doubts[0], self)
+            self.conversation.move("doubt")
+            return [*events, event]
+        if conflicts:
+            event = views.conflicted(conflicts[0], self)
+            self.conversation.move("contradict")
+            return [*events, event]
+        return [*events, *self._ask(quiet)]
+
+    def _ask(self, quiet: bool) -> list[ev.Event]:
+        chosen = next_turn(self.situation())
+        same = (self.asked is not None and chosen is not None and self._next is not None
+                and chosen.parts == self._next.parts)
+        self._next = chosen
+        if chosen is None:
+            event = views.review(self)
+            self.asked = None
+            self.conversation.wanted = None
+            self.conversation.move("proceed")
+            return [event]
+        topic = CATALOGUE[chosen.parts[0]].topic
+        if not same:
+            self.now.questions_asked += 1
+            self.now.asked_facts = tuple(dict.fromkeys((*self.now.asked_facts, *chosen.parts)))
+            if len(chosen.parts) > 1:
+                self.now.offered = self.now.offered | set(chosen.parts)
+        asked = views.asked(chosen, self, again=same and quiet)
+        self.asked = asked
+        self.conversation.wanted = topic
+        self.conversation.move("proceed")
+        return [asked]
+
+    def _tell_derived(self) -> list[ev.Event]:
+        events: list[ev.Event] = []
+        for fact in self.known.values():
+            key = f"{fact.name}={fact.json_value()}"
+            if fact.name == "job_kind" or key in self.now.told or fact.origin not in (Origin.COMPUTED, Origin.ASSUMED):
+                continue
+            self.now.told = self.now.told | {key}
+            events.append(views.derived(fact, self))
+        return events
+
+    def _warn(self, *, stopped: bool) -> list[ev.Event]:
+        fresh = [c for c in triggered(self.known, stopped=stopped)
+                 if c not in self.now.warned and c not in ("crimp_data", "not_an_approval")][:MOST_CAUTIONS]
+        if not self.now.questions_asked and not stopped:
+            return []
+        self.now.warned = self.now.warned | set(fresh)
+        return [ev.Warned(c, caution_text(c)) for c in fresh]
+
+    # ---- keeping and taking back ---------------------------------------------------------------------------------
+
+    def _keep(self, entry: dict[str, object]) -> None:
+        if self.journal is not None:
+            self.journal.add(entry)
+
+    def _remember(self) -> None:
+        self.past.append(self.now.copy())
+
+    def undo(self) -> list[ev.Event]:
+        """Takes back the last turn."""
+        if not self.past:
+            return [ev.Undone("There is nothing to take back.")]
+        self.now = self.past.pop()
+        self._known = None
+        self.asked, self._next = None, None
+        return [ev.Undone("The last answer is taken back."), *self._go_on()]
+
+    def correct(self, name: str, heard: Heard) -> list[ev.Event]:
+        """A correction: supersedes, and what rested on the old value is worked out anew."""
+        self._remember()
+        self.turn += 1
+        return [*self._put_all([heard], corrects=True), *self._go_on()]
+
+    def reopen(self, names: Sequence[str]) -> list[ev.Event]:
+        """Takes facts back and asks for them again."""
+        self._remember()
+        self.turn += 1
+        self.now.ledger.withdraw(names)
+        self.now.offered = self.now.offered - set(names)
+        self._known = None
+        return self._go_on()
+
+    def put_off(self) -> list[ev.Event]:
+        """Comes back to the present question at the end."""
+        if self._next is None:
+            return [ev.Explained("", ("There is no question open.",))]
+        self.now.skipped = self.now.skipped | set(self._next.parts)
+        return self._go_on()
+
+    def go_to(self, topic: str) -> list[ev.Event]:
+        """Jumps to a topic: its open questions first, or what is known of it to be corrected."""
+        situation = self.situation()
+        others = {f for t in self.flow.job.turns for f in t.asks if CATALOGUE[f].topic != topic}
+        here = [t for t in self.flow.job.turns if t.asks and CATALOGUE[t.asks[0]].topic == topic]
+        if any(due_parts(t, situation) for t in here):
+            self.now.skipped = frozenset(f for f in others if not answered(f, situation))
+            return self._go_on()
+        lines = [line for line in self.known_lines() if line.topic == topic]
+        said = tuple(f"{line.label}: {line.shown}" for line in lines) or ("Nothing is open here.",)
+        return [ev.Explained(f"{self.flow.title(topic)}: nothing is open", (*said, "To correct: change FACT to VALUE."))]
+
+    def accept(self) -> list[ev.Event]:
+        """Settles the specification as reviewed."""
+        if self.state != REVIEW:
+            return [ev.Explained("", ("There is still something to ask; \"skip\" puts a question off.",))]
+        self._keep({"ended": "accepted"})
+        self.conversation.move("accept")
+        return [ev.Settled("Accepted as it stands. The record can be written with: record FILE.md")]
+
+    def build(self) -> list[ev.Event]:
+        """Goes on to what a build still needs."""
+        self._remember()
+        self.turn += 1
+        self.now.for_build = True
+        missing = set(self.standing().missing_for_build)
+        again = [n for n in missing if n in CATALOGUE and self.said.answered(n) and not self.said.has(n)]
+        self.now.ledger.withdraw(again)
+        self.now.offered = frozenset()
+        self._known = None
+        return self._go_on()
+
+    def leave(self) -> list[ev.Event]:
+        self.left = True
+        return [ev.Left("Everything typed is kept; the next start offers to go on from here.")]
+
+    @classmethod
+    def resume(cls, journal: Journal) -> tuple[Session, list[ev.Event]]:
+        """An interview from its journal, standing where it stood; the last events are returned."""
+        session = cls(home=journal.home, job=str(journal.entries[0].get("job", "failed_hose")))
+        events = session.open()
+        for entry in list(journal.lines()):
+            events = session.say(str(entry["said"]))
+        session.journal = journal
+        return session, events
+
+
+def _doubt(unclear: Unclear) -> Doubt:
+    return Doubt(unclear.said, unclear.readings, unclear.why)
+
+
+__all__ = ["Conflict", "Doubt", "Kind", "Session", "State", "Value"]

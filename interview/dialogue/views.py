@@ -1,0 +1,414 @@
+"""How does the state of the interview look in words? Questions, echoes, panels, explanations, the review."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from interview.dialogue import events as ev
+from interview.dialogue.agenda import NextTurn, hangs_on
+from interview.dialogue.flows import Question
+from interview.dialogue.wording import (
+    caution_text, fact_shown, finding_sentence, hose_name, label, quantity, remark_sentence, safety_texts, sentence,
+)
+from interview.facts import CATALOGUE, TOPICS, Conflict, Fact, Kind, Origin
+from interview.selection.candidates import twin_group
+from interview.selection.finding import Finding, Verdict
+from interview.selection.outcome import Standing, Stop
+
+if TYPE_CHECKING:
+    from interview.dialogue.session import Doubt, Session
+
+HINTS = {"pressure": "a pressure, e.g. 2500 psi or 170 bar", "temperature": "a temperature, e.g. 180 F or 80 C",
+         "length": "a length, e.g. 42 in or 1050 mm", "flow": "a flow, e.g. 12 US gpm or 45 L/min", "size": "a size, e.g. 1/2 in, -8 or DN 12",
+         "number": "a number", "rate": "how many an hour", "hours": "hours", "years": "years", "time": "a time, e.g. 0.2 s",
+         "displacement": "e.g. 45 cc", "speed": "e.g. 1800 rpm", "angle": "degrees", "grade": "e.g. 46"}
+
+
+@dataclass(frozen=True, slots=True)
+class KnownLine:
+    topic: str
+    fact: str
+    label: str
+    shown: str
+    origin: str
+    doubtful: bool
+
+
+@dataclass(frozen=True, slots=True)
+class TopicLine:
+    topic: str
+    title: str
+    state: str  # done | now | open | later
+
+
+@dataclass(frozen=True, slots=True)
+class FitLine:
+    name: str
+    construction: str
+    bore: float
+    verdict: str
+    rating: str
+    margin: float | None
+    blocked_by: str
+    recommended: bool
+    twins: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class FitView:
+    fits: int
+    open: int
+    fails: int
+    lines: tuple[FitLine, ...]
+
+
+# ---- questions ---------------------------------------------------------------------------------------------------
+
+
+def asked(turn: NextTurn, session: Session, *, again: bool) -> ev.Asked:
+    """The question for the parts of a turn that are due."""
+    flow = session.flow
+    parts = turn.parts
+    first = flow.questions[parts[0]]
+    if turn.turn.ticks:
+        text = turn.turn.text if set(parts) == set(turn.turn.asks) else "Of the rest, does any apply? \"none\" if none."
+        if len(parts) == 1:
+            text = first.ask
+        options = tuple(ev.Option(p, flow.questions[p].tick or flow.questions[p].short) for p in parts)
+        if len(parts) > 1:
+            return _asked(turn, session, text, options, True, "numbers or words, or none", again)
+    if len(parts) == 1:
+        return _asked(turn, session, first.ask, options_of(parts[0], first), CATALOGUE[parts[0]].kind is Kind.MANY,
+                      hint_of(parts[0], first), again)
+    whole = set(parts) == set(turn.turn.asks) and turn.turn.text
+    text = turn.turn.text if whole else sentence("Tell me, as far as you know: " + "; ".join(
+        flow.questions[p].short for p in parts))
+    hint = "; ".join(dict.fromkeys(h for p in parts if (h := hint_of(p, flow.questions[p]))))
+    return _asked(turn, session, text, (), False, hint, again)
+
+
+def _asked(turn: NextTurn, session: Session, text: str, options: tuple[ev.Option, ...], many: bool, hint: str,
+           again: bool) -> ev.Asked:
+    question = session.flow.questions[turn.parts[0]]
+    return ev.Asked(
+        session.turn, CATALOGUE[turn.parts[0]].topic, turn.parts, text, hint, options, many, question.why, question.how, again,
+        session.now.questions_asked, {line.topic: line.state for line in topic_lines(session)},
+    )
+
+
+def options_of(name: str, question: Question) -> tuple[ev.Option, ...]:
+    """The options offered by number."""
+    spec = CATALOGUE[name]
+    if spec.kind is Kind.FLAG:
+        return (ev.Option("yes", "yes"), ev.Option("no", "no"))
+    offered = question.offer or tuple(c for c in spec.choices if c in question.options)
+    return tuple(ev.Option(c, question.options[c]) for c in offered)
+
+
+def hint_of(name: str, question: Question) -> str:
+    if question.hint:
+        return question.hint
+    spec = CATALOGUE[name]
+    if spec.kind is Kind.QUANTITY:
+        return HINTS.get(spec.measures, "")
+    return "yes or no" if spec.kind is Kind.FLAG else ""
+
+
+def all_options(session: Session) -> ev.Event:
+    if session.asked is None:
+        return ev.Explained("Options", ("There is no question open.",))
+    lines = []
+    for part in session.asked.parts:
+        question = session.flow.questions[part]
+        lines += [f"{value.replace('_', ' ')}: {text}" for value, text in question.options.items()]
+    return ev.Explained("Options", tuple(lines) or ("This question takes a value in your own words.",))
+
+
+def doubted(doubt: Doubt, session: Session) -> ev.Event:
+    options = [ev.Option(r.name, f"{label(r.name)} {_shown_heard(r.name, r.value, r.unit, session)}") for r in doubt.readings]
+    if doubt.implausible:
+        options = [ev.Option(doubt.readings[0].name, "yes, take it as said")]
+        return ev.Doubted(doubt.said, doubt.why, (*options, ev.Option("", "no, leave it out; I say it again")))
+    text = f"\"{doubt.said}\": {doubt.why or 'which is meant?'}"
+    if not options:
+        text += " Say it again with what it is."
+    return ev.Doubted(doubt.said, text, (*options, ev.Option("", "none of these; leave it out")))
+
+
+def conflicted(conflict: Conflict, session: Session) -> ev.Event:
+    options = tuple(ev.Option(str(i), f"{_shown(f, session)}{f' ({f.said})' if f.said else ''}")
+                    for i, f in enumerate(conflict.sayings))
+    governs = _shown(session.said[conflict.name], session)
+    return ev.Conflicted(conflict.name, f"Two answers for {label(conflict.name)}. Until you choose, {governs} governs, the safer "
+                                        "one.", options)
+
+
+# ---- facts -------------------------------------------------------------------------------------------------------
+
+
+def labels(session: Session) -> dict[str, dict[str, str]]:
+    return {n: dict(q.options) for n, q in session.flow.questions.items() if q.options}
+
+
+def _shown(fact: Fact, session: Session) -> str:
+    return fact_shown(fact, session.home, labels(session))
+
+
+def _shown_heard(name: str, value: object, unit: str, session: Session) -> str:
+    return _shown(Fact(name, value, unit=unit), session)  # type: ignore[arg-type]
+
+
+def fact_line(session: Session, fact: Fact) -> str:
+    return f"{label(fact.name)}: {_shown(fact, session)}"
+
+
+def known_lines(session: Session) -> list[KnownLine]:
+    """What is known, by topic in the catalogue's order."""
+    doubtful = {c.name for c in session.now.ledger.conflicts()}
+    known = session.known
+    return [KnownLine(CATALOGUE[n].topic, n, label(n), _shown(known[n], session), known[n].origin.value, n in doubtful)
+            for n in CATALOGUE if n in known and not (n == "job_kind" and known.origin(n) is Origin.ASSUMED)]
+
+
+def topic_lines(session: Session) -> list[TopicLine]:
+    """Progress by topic: done, now, open, or later."""
+    flow, said, known = session.flow, session.said, session.known
+    current = CATALOGUE[session._next.parts[0]].topic if session._next is not None else None
+    lines = []
+    for topic in TOPICS:
+        facts = [f for t in flow.job.turns for f in t.asks if CATALOGUE[f].topic == topic]
+        if not facts:
+            continue
+        if topic == current:
+            state = "now"
+        elif any(said.answered(f) for f in facts):
+            wanted = [f for t in flow.job.turns for f in t.asks
+                      if CATALOGUE[f].topic == topic and t.settle_of(f) in ("always", "quote")]
+            state = "done" if all(said.answered(f) or known.has(f) for f in wanted) else "open"
+        else:
+            state = "later"
+        lines.append(TopicLine(topic, flow.title(topic), state))
+    return lines
+
+
+def derived(fact: Fact, session: Session) -> ev.Event:
+    text = sentence(f"{fact_line(session, fact)}: {fact.because}")
+    if fact.origin is Origin.ASSUMED:
+        return ev.Assumed(fact.name, text, fact.confirm_by)
+    return ev.Computed(fact.name, text)
+
+
+def facts(session: Session) -> ev.Event:
+    lines = [f"{line.label}: {line.shown} ({line.origin}{', in doubt' if line.doubtful else ''})" for line in known_lines(session)]
+    return ev.Explained("What is known", tuple(lines) or ("Nothing yet.",))
+
+
+# ---- what fits ---------------------------------------------------------------------------------------------------
+
+
+def fit_lines(session: Session, limit: int = 12) -> FitView:
+    """The candidates worth looking at: those that stand, in order of preference, then the nearest that fail."""
+    judgement = session.judgement
+    standing = session.standing()
+    fits, still, fails = judgement.counts()
+    order: list[int] = []
+    if standing.preferred is not None:
+        order = [standing.preferred.index, *standing.preferred.runners_up]
+    shown: list[FitLine] = []
+    seen: set[tuple[tuple[str, ...], float]] = set()
+    for i in order:
+        candidate = judgement.bench.candidates[i]
+        group = (twin_group(candidate.id, judgement.bench.tables), candidate.bore)
+        if group in seen:
+            continue
+        seen.add(group)
+        shown.append(_fit_line(session, i, i == order[0]))
+        if len(shown) >= limit:
+            break
+    if len(shown) < limit:
+        bore = judgement.bench.candidates[order[0]].bore if order else judgement.needs.bore[0]
+        failing = [i for i, c in enumerate(judgement.bench.candidates)
+                   if judgement.verdict_codes[i] == 3 and (bore is None or c.bore == bore)]
+        for i in failing[: limit - len(shown)]:
+            shown.append(_fit_line(session, i, False))
+    return FitView(fits, still, fails, tuple(shown))
+
+
+def _fit_line(session: Session, index: int, recommended: bool) -> FitLine:
+    judgement = session.judgement
+    candidate = judgement.bench.candidates[index]
+    verdict = judgement.verdict(index)
+    pressure = next((f for f in judgement.findings(index) if f.check == "pressure"), None)
+    blocking = ""
+    if verdict is not Verdict.FITS:
+        finding = next(f for f in judgement.findings(index) if f.verdict is verdict)
+        blocking = finding_sentence(finding, session.home)
+    twins = tuple(t for t in twin_group(candidate.id, judgement.bench.tables) if t != candidate.id)
+    return FitLine(hose_name(candidate, session.home), candidate.id, candidate.bore, verdict.value,
+                   quantity("pressure", candidate.size.wp_select, session.home), pressure.margin if pressure else None, blocking,
+                   recommended, twins)
+
+
+def fits(session: Session) -> ev.Event:
+    view = fit_lines(session, 10)
+    lines = [f"{view.fits} fit, {view.open} open, {view.fails} fail"]
+    for line in view.lines:
+        mark = "> " if line.recommended else "  "
+        tail = f": {line.blocked_by}" if line.blocked_by else f", rated {line.rating}"
+        lines.append(f"{mark}{line.name} {line.verdict}{tail}")
+    return ev.Explained("What still fits", tuple(lines))
+
+
+def why_not(session: Session, text: str) -> ev.Event:
+    """Every check of one hose, by id or type, at the chosen bore or one that is named."""
+    import re
+
+    judgement = session.judgement
+    word = text.lower().strip()
+    size = re.search(r"(?:\s|-)(\d{1,2}(?:\.5)?)\s*$", word)
+    name = word[: size.start()].strip() if size else word
+    standing = session.standing()
+    bore = float(size[1]) if size else (
+        judgement.bench.candidates[standing.preferred.index].bore if standing.preferred else judgement.needs.bore[0])
+
+    def hit(i: int, wanted: str) -> bool:
+        c = judgement.bench.candidates[i].construction
+        return wanted in (c.id, c.type.lower(), c.type.split(" (")[0].lower(), f"{c.standard} {c.type}".lower())
+
+    every = range(len(judgement.bench.candidates))
+    hits = [i for i in every if hit(i, word)] or [i for i in every if hit(i, name)]
+    if not hits:
+        return ev.Refused(text, f"\"{text}\" is no hose of the tables. Say it as 1SN, 2SC, 100R2AT or with its id, e.g. en857-2sc 8.")
+    at = [i for i in hits if bore is None or judgement.bench.candidates[i].bore == bore] or hits[:1]
+    lines = []
+    for i in at[:2]:
+        lines.append(f"{hose_name(judgement.bench.candidates[i], session.home)}: {judgement.verdict(i).value}")
+        for finding in sorted(judgement.findings(i), key=lambda f: {"fails": 0, "open": 1, "fits": 2}[f.verdict.value]):
+            source = f" [{finding.evidence.tag.value}: {finding.evidence.source}]" if finding.evidence else ""
+            lines.append(f"  {finding.verdict.value}: {finding_sentence(finding, session.home)}{source}")
+    return ev.Explained(f"Why {'' if judgement.verdict(at[0]) is Verdict.FITS else 'not '}{name}", tuple(lines))
+
+
+# ---- explanations ------------------------------------------------------------------------------------------------
+
+
+def why(session: Session) -> ev.Event:
+    """Why it is asked: the flow's reason, and which candidates hang on it."""
+    if session._next is None:
+        return ev.Explained("Why", ("There is no question open.",))
+    lines: list[str] = []
+    situation = session.situation()
+    for part in session._next.parts[:4]:
+        question = session.flow.questions[part]
+        prefix = f"{sentence(label(part))[:-1]}: " if len(session._next.parts) > 1 else ""
+        lines.append(prefix + question.why)
+        names = hangs_on(part, situation)
+        if names:
+            few = ", ".join(names[:6]) + (f" and {len(names) - 6} more" if len(names) > 6 else "")
+            lines.append(f"On this answer hang: {few}.")
+    return ev.Explained("Why this is asked", tuple(lines))
+
+
+def how(session: Session) -> ev.Event:
+    if session._next is None:
+        return ev.Explained("How", ("There is no question open.",))
+    lines = []
+    for part in session._next.parts:
+        question = session.flow.questions[part]
+        if question.how:
+            lines.append(question.how)
+        for unknown in question.unknown:
+            if unknown.assume:
+                lines.append(f"If nobody knows: {unknown.assume}.")
+            elif unknown.open:
+                lines.append(f"Otherwise it stays open: {unknown.open}.")
+    return ev.Explained("How to find it out", tuple(dict.fromkeys(lines)) or ("Look, measure, or ask whoever runs the machine.",))
+
+
+def referral(stop: Stop, session: Session) -> ev.Event:
+    """Where to go instead."""
+    texts = safety_texts().regulated
+    if stop.kind == "medium":
+        tables = session.bench.tables
+        fluid = tables.fluids[stop.id]
+        rule = tables.refer_rules.get(fluid.rule or "")
+        if rule is not None:
+            governed = "; ".join(rule.governed_by[:3])
+            return ev.Referred(sentence(f"This stops here: {fluid.name}. {rule.why}"), sentence(f"{rule.advice} Ruled by: {governed}"))
+        return ev.Referred(sentence(f"This stops here: {fluid.name} is not a medium for hydraulic hose"),
+                           "A supplier of hose made and approved for that medium.")
+    text = texts.get(stop.id, texts["other"])
+    return ev.Referred(f"This stops here. {text.why}", text.where)
+
+
+# ---- the review --------------------------------------------------------------------------------------------------
+
+
+def headline(standing: Standing, home: str) -> str:
+    """The result in one plain sentence."""
+    if standing.outcome == "referred":
+        return "Referred: this is not for a hydraulics counter."
+    if standing.preferred is None or standing.assembly is None:
+        return "No hose of the tables passes."
+    candidate = standing.judgement.bench.candidates[standing.preferred.index]
+    name = hose_name(candidate, home)
+    if standing.assembly.rating is not None:
+        return f"{name}; the assembly stands {quantity('pressure', standing.assembly.rating, home)}."
+    return f"{name}; the assembly's rating stays open, at most {quantity('pressure', standing.assembly.at_most, home)}."
+
+
+def nearest(standing: Standing, home: str) -> str:
+    """Unmatched: the candidate with the fewest failed checks, and what blocks it."""
+    judgement = standing.judgement
+    scored = [(sum(1 for f in judgement.findings(i) if f.verdict is Verdict.FAILS), i)
+              for i in range(len(judgement.bench.candidates))]
+    count, index = min(scored)
+    blocks = [finding_sentence(f, home) for f in judgement.findings(index) if f.verdict is Verdict.FAILS]
+    return f"Nearest: {hose_name(judgement.bench.candidates[index], home)}; blocked: {'; '.join(blocks)}."
+
+
+def review(session: Session) -> ev.Event:
+    standing = session.standing()
+    home = session.home
+    lines = [headline(standing, home)]
+    if standing.preferred is not None and standing.assembly is not None:
+        if standing.assembly.limited_by not in (None, "hose"):
+            from interview.dialogue.wording import PARTS
+            lines.append(f"The weakest part is {PARTS[standing.assembly.limited_by or 'hose']}.")
+        lines.append(f"Chosen by: {standing.preferred.decided_by}.")
+        remarks = standing.judgement.remarks(standing.preferred.index)
+        lines += [f"Advice: {remark_sentence(r, home)}." for r in remarks]
+    elif standing.outcome == "unmatched":
+        lines.append(nearest(standing, home))
+    for fact in standing.assumed:
+        lines.append(f"Assumed: {fact_line(session, fact)}; confirm by {fact.confirm_by}.")
+    if standing.open:
+        lines.append("Open: " + ", ".join(open_label(n) for n in standing.open) + ".")
+    missing = tuple(open_label(n) for n in standing.missing_for_build)
+    lines.append({"build": "Ready to build.", "quote": "Ready for a quote, not for building.",
+                  "none": "Not ready for a quote."}[standing.ready_for])
+    return ev.Reviewed(standing.outcome, standing.ready_for, tuple(lines), missing)
+
+
+def open_label(name: str) -> str:
+    """A fact's label, or the name of the check that is open."""
+    own = {"hose": "a hose that fits for certain", "medium": "the fluid"}
+    return own.get(name) or (label(name) if name in CATALOGUE else f"{name} check")
+
+
+def narrowed(before: tuple[int, int, int], after: tuple[int, int, int]) -> ev.Narrowed | None:
+    """What an answer changed, in one line; None where nothing did."""
+    fallen = after[2] - before[2]
+    if fallen == 0 and before == after:
+        return None
+    if fallen > 0:
+        text = f"{fallen} fewer: {after[0]} fit, {after[1]} open."
+    elif fallen < 0:
+        text = f"{-fallen} more stand again: {after[0]} fit, {after[1]} open."
+    else:
+        text = f"{after[0]} fit, {after[1]} open."
+    return ev.Narrowed(text, *after)
+
+
+__all__ = ["FitLine", "FitView", "KnownLine", "TopicLine", "caution_text"]

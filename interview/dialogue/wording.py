@@ -1,0 +1,233 @@
+"""How is a finding said? Findings hold SI numbers and a reason id; here they become sentences in the user's units."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cache
+
+import yaml
+from pydantic import BaseModel, ConfigDict
+
+from interview.facts import CATALOGUE, Fact, Kind, Origin, Span
+from interview.language.show import show, show_quantity
+from interview.resources import shipped
+from interview.selection.candidates import Candidate
+from interview.selection.finding import Finding, Remark, Verdict
+from interview.yaml_file import read_yaml, validated
+
+PARTS = {"end_a": "end A", "end_b": "end B", "adapter": "the adapter", "adapter_a": "the adapter at end A",
+         "adapter_b": "the adapter at end B", "hose": "the hose"}
+
+FITS: Mapping[str, str] = {
+    "working_pressure": "the working pressure {need} is within its rating {have}",
+    "surge_pressure": "the highest spike {need} is within its rating {have}",
+    "vacuum": "the vacuum {need} is within its vacuum rating {have}",
+    "fluid_hot": "the fluid at {need} is within its limit {have}",
+    "fluid_cold": "the fluid at {need} is within its cold limit {have}",
+    "ambient_hot": "air at {need} is within its limit {have}",
+    "ambient_cold": "air at {need} is within its cold limit {have}",
+    "fluid_limit": "{fluid} at {need} is within the fluid's own limit {have}",
+    "medium_listed": "{standard} lists {fluid}",
+    "medium_mineral": "{fluid} is mineral-base; {standard} covers mineral-base hydraulic fluids and does not name it",
+    "velocity": "the oil runs at {need}, within {have}",
+    "velocity_above_guide": "the oil runs at {need}: above the guide of {guide} m/s for a {line} line, within the upper bound "
+                            "of {have}; expect some heat and noise",
+    "bore_proven": "the machine ran well on this bore",
+    "bore_given": "not smaller than the bore given, {need}",
+    "cycles": "{need} strokes are within what the type test speaks for (about {have} at this peak)",
+    "cycles_near": "{need} strokes come near what the type test speaks for (about {have} at this peak, give or take a factor "
+                   "of {spread:g}): inspect early, think of spiral",
+    "static_conductive": "its conductive tube drains the charge",
+    "end_rating": "{part} stands {have}, enough for {need}",
+    "material_suits": "{material} suits {fluid}",
+    "bend": "it bends to {need}; there is room for {have}",
+    "straight_run": "{have} is long enough: it needs at least {need} when it shortens by {shrink:g} %",
+}
+FAILS: Mapping[str, str] = {
+    "working_pressure": "the working pressure {need} is above its rating {have}",
+    "surge_pressure": "the highest spike {need} is above its rating {have}",
+    "no_vacuum_rating": "it has no vacuum rating, and a line that pulls needs one",
+    "vacuum": "the vacuum {need} is deeper than its vacuum rating {have}",
+    "fluid_hot": "the fluid at {need} is above its limit {have}",
+    "fluid_cold": "the fluid at {need} is below its cold limit {have}",
+    "ambient_hot": "air at {need} is above its limit {have}",
+    "ambient_cold": "air at {need} is below its cold limit {have}",
+    "fluid_limit": "{fluid} is not to be run at {need}; its own limit is {have}",
+    "medium_excluded": "{by} excludes {fluid}; only the hose maker's written statement could overrule it",
+    "velocity": "the oil would run at {need}, above the upper bound of {have} for a {line} line",
+    "bore_given": "smaller than the bore it must have, {need}",
+    "cycles": "{need} strokes are beyond what the type test speaks for (about {have} at this peak, even times {spread:g})",
+    "conducts": "it conducts electricity, and a live line is near",
+    "static_charge": "its tube does not drain static charge; this fluid needs the conductive type",
+    "end_rating": "{part} stands only {have}, and {need} is needed",
+    "material_not_suitable": "{part}: {material} does not stand {fluid}",
+    "material_hot": "{part}: {material} in {fluid} stands only {have}, and it gets {need}",
+    "seal_cold": "{part}: a seal of {material} is good down to {have}, and it gets {need}",
+    "seal_hot": "{part}: a seal of {material} is good up to {have}, and it gets {need}",
+    "bend": "it needs {need} of bend radius, and there is only {have}",
+    "straight_run": "{have} is too short: at {shrink:g} % shorter under pressure it needs at least {need}",
+}
+OPEN: Mapping[str, str] = {
+    "pressure_unknown": "the pressure is not known",
+    "working_pressure": "its rating {have} may or may not cover it: the pressure is known only as {need}",
+    "surge_pressure": "its rating {have} may or may not cover it: the pressure is known only as {need}",
+    "ptfe_derating": "PTFE hose loses rating with heat; the maker's curve must say what is left of {have}",
+    "vacuum": "the vacuum at the inlet is not known; its vacuum rating is {have}",
+    "fluid_hot": "the hottest fluid is not known well enough; its limit is {have}",
+    "fluid_cold": "the coldest fluid is not known well enough; its cold limit is {have}",
+    "ambient_hot": "the hottest air is not known well enough; its limit is {have}",
+    "ambient_cold": "the coldest air is not known well enough; its cold limit is {have}",
+    "fluid_limit": "{fluid} has a limit of its own, {have}; the hottest fluid is not known well enough",
+    "no_window": "the standard's limit for this kind of fluid is not in the tables; the hose maker must state it",
+    "medium_unknown": "the fluid is not known",
+    "medium_not_listed": "{standard} does not list {fluid}: the hose maker's written statement is needed",
+    "flow_unknown": "the flow is not known",
+    "line_unknown": "what the line does is not known",
+    "velocity": "the flow is not known well enough: {need} against an upper bound of {have}",
+    "bore_given": "the bore is said to be {need}",
+    "flame_resistant": "no standard row states flame resistance: the hose maker's document is needed",
+    "non_conductive_if_marked": "only if the hose itself is marked non-conductive by its maker",
+    "end_rating": "{part} stands {have}; the pressure is known only as {need}",
+    "material_no_data": "{part}: the table has nothing on {material} in {fluid}; its maker must confirm it",
+    "bend": "it needs {need} of bend radius; the room is not known well enough",
+    "bend_no_row": "the table has no bend radius for it; the hose maker must state it",
+}
+REMARKS: Mapping[str, str] = {
+    "fluid_limit_advice": "the oil itself ages fast above {limit:g} °C; the hose stands more than the oil does",
+    "impulse_not_known": "the tables have no impulse test for it; with many strokes ask the hose maker",
+    "wear_rubbing": "re-route or clamp it clear first, then a sleeve; a tough cover alone only delays",
+    "wear_severe": "guard it against cutting, crushing and traffic; no cover stands that",
+    "exposure": "cover and plating meet {exposure}: choose cover and plating for it and inspect more often",
+    "exposure_fire": "with {exposure} about: shield it or run tube through the hot zone; a fire sleeve delays, it does not "
+                     "raise the rating",
+    "power_line_unknown": "this hose conducts; it must not come near a live line, and nobody has said whether one is near",
+    "two_planes": "it must bend in one plane only: clamp it between the planes, or fit a swivel joint where it twists",
+    "moves": "it is {motion}: keep the bend in one plane, the bend radius in every position, and slack at both extremes",
+    "motion_unknown": "nobody knows whether it moves; cycle the machine by hand at zero pressure and watch before fitting",
+    "guard": "people within a metre: guard it so that a jet is turned away (above {pressure:g} bar or {temperature:g} °C; "
+             "{source})",
+    "heat_source": "something hot within {distance:.2g} m: shield or re-route; measure the cover after heat soak",
+    "vibration": "vibration: no clamp on the first bend, elbows supported, few adapters",
+    "bend_unknown": "keep at least {radius} of bend radius, inside of the bend, in every position: nobody measured the room",
+    "bend_declined": "no tight bend, it was said; keep at least {radius} of bend radius, inside of the bend",
+}
+SEVERAL = {Verdict.FITS: FITS, Verdict.FAILS: FAILS, Verdict.OPEN: OPEN}
+
+
+class Caution(BaseModel):
+    model_config = ConfigDict(extra="forbid", frozen=True)
+    id: str
+    text: str
+    source: str
+
+
+class Referral(BaseModel):
+    model_config = ConfigDict(extra="forbid", frozen=True)
+    why: str
+    where: str
+
+
+class SafetyTexts(BaseModel):
+    model_config = ConfigDict(extra="forbid", frozen=True)
+    cautions: tuple[Caution, ...]
+    emergency: str
+    regulated: dict[str, Referral]
+
+
+@cache
+def safety_texts() -> SafetyTexts:
+    """The words of cautions, emergency and referrals. Raises FileError with file and line."""
+    return validated(read_yaml(shipped("flows") / "cautions.yaml"), SafetyTexts)
+
+
+def caution_text(caution: str) -> str:
+    return next(c.text for c in safety_texts().cautions if c.id == caution)
+
+
+def quantity(measures: str, value: object, home: str, said_unit: str = "") -> str:
+    """A need or have of a finding, in the user's units."""
+    if value is None:
+        return "not known"
+    if isinstance(value, Span) and value.low is None and value.high is None:
+        return "not known"
+    if isinstance(value, str):
+        return value
+    if measures == "cycles":
+        return f"{float(value):,.0f}" if isinstance(value, float | int) else str(value)
+    if measures == "size":
+        return show("bore", value, home)  # type: ignore[arg-type]
+    if measures in ("pressure", "vacuum"):
+        fact = "vacuum" if measures == "vacuum" else "working_pressure"
+        return show(fact, value, home, unit=said_unit or None)  # type: ignore[arg-type]
+    if measures == "temperature":
+        return show("fluid_temperature_max", value, home)  # type: ignore[arg-type]
+    if measures == "length":
+        return show("overall_length", value, home)  # type: ignore[arg-type]
+    if measures == "velocity":
+        if isinstance(value, Span):
+            ends = [show_quantity("velocity", v, home) if v is not None else "?" for v in (value.low, value.high)]
+            return " to ".join(ends)
+        return show_quantity("velocity", float(value), home)  # type: ignore[arg-type]
+    return str(value)
+
+
+def finding_sentence(finding: Finding, home: str) -> str:
+    """Why a check answers as it does."""
+    template = SEVERAL[finding.verdict].get(finding.reason) or f"{finding.check}: {finding.verdict.value} ({finding.reason})"
+    data = dict(finding.data)
+    if "part" in data:
+        data["part"] = PARTS.get(str(data["part"]), str(data["part"]))
+    return template.format(
+        need=quantity(finding.measures, finding.need, home), have=quantity(finding.measures, finding.have, home), **{
+            k: v for k, v in data.items() if k not in ("need", "have")
+        }
+    )
+
+
+def remark_sentence(remark: Finding | Remark, home: str) -> str:
+    """Advice, or a condition of fitting."""
+    if isinstance(remark, Finding):
+        return finding_sentence(remark, home)
+    data = dict(remark.data)
+    if "radius" in data:
+        data["radius"] = show("overall_length", float(data["radius"]), home)  # type: ignore[arg-type]
+    if "motion" in data:
+        data["motion"] = str(data["motion"])
+    return REMARKS[remark.reason].format(**data)
+
+
+def hose_name(candidate: Candidate, home: str) -> str:
+    """Standard, type and size, as the trade says it."""
+    c = candidate.construction
+    kind = c.type.split(" (")[0]
+    size = show("bore", candidate.bore, home)
+    marked = candidate.size.marked_dash
+    if marked is not None and marked != candidate.bore:
+        size = f"{size}, printed -{marked:g}"
+    return f"{c.standard} {kind}, {size}"
+
+
+def fact_shown(fact: Fact, home: str, labels: Mapping[str, Mapping[str, str]] | None = None) -> str:
+    """A fact's value in the user's units; choices in the flow's own words."""
+    if fact.origin is Origin.UNKNOWN:
+        return "not known"
+    if fact.value is None:
+        return "said not to apply"
+    words = (labels or {}).get(fact.name, {})
+    if isinstance(fact.value, tuple):
+        named = [words.get(v, v.replace("_", " ")) for v in fact.value if v != "none"]
+        return ", ".join(named) if named else "none"
+    if isinstance(fact.value, str) and fact.spec.kind is Kind.CHOICE:
+        return words.get(fact.value, fact.value.replace("_", " "))
+    text = show(fact.name, fact.value, home, unit=fact.unit or None)
+    return f"about {text}" if fact.hedged and not text.startswith("about") else text
+
+
+def label(name: str) -> str:
+    return CATALOGUE[name].label
+
+
+def sentence(text: str) -> str:
+    """First letter large, one full stop."""
+    text = text.strip()
+    return (text[:1].upper() + text[1:]).rstrip(".") + "."
