@@ -1,0 +1,151 @@
+"""How does the screen start and stop? The Textual app: looks, command palette, faults, and the way out.
+
+Nothing heavy is imported here: the session and the unit library come up in threads after the first paint.
+"""
+
+from __future__ import annotations
+
+import os
+import traceback
+from collections.abc import Callable, Iterable, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from textual.app import App, SystemCommand
+from textual.screen import Screen
+
+from interview.terminal.counter import CounterScreen
+from interview.terminal.looks import LOOKS, allowed, first_look, theme_name, themes
+
+if TYPE_CHECKING:
+    from interview.dialogue.session import Session
+
+    Pictures = Callable[[Session], Sequence[tuple[str, str]]]
+
+BREAKPOINTS = [(0, "-narrow"), (100, "-wide"), (140, "-vast")]  # columns from which the side column stands, and widens
+
+SORRY = (
+    "hosewright had to stop: something went wrong inside the program. Everything you typed is kept; start it again and "
+    "it goes on where it stood."
+)
+
+
+class BookApp(App[int]):
+    """What every app of this room shares: looks, and faults that end in a sentence."""
+
+    CSS_PATH = "interview.tcss"
+    TITLE = "hosewright"
+    COMMAND_PALETTE_BINDING = "ctrl+p"
+    HORIZONTAL_BREAKPOINTS = BREAKPOINTS
+
+    def __init__(self, *, look: str | None = None, fault_log: Path | None = None) -> None:
+        super().__init__()
+        self.fault_log = fault_log
+        self.farewell = ""
+        self.faults: list[Exception] = []
+        for theme in themes():
+            self.register_theme(theme)
+        wanted = look if look in LOOKS and allowed(look, os.environ) else first_look(os.environ)
+        self.theme = theme_name(wanted)
+
+    def get_theme_variable_defaults(self) -> dict[str, str]:
+        return {name: "ansi_default" for name in ("ink", "faint", "said", "mind", "rule", "band")}
+
+    def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
+        """Only what applies on the screen that is shown, in the words of its keys."""
+        for binding in screen.active_bindings.values():
+            if binding.node is screen and binding.binding.show and binding.enabled:
+                key = binding.binding
+                yield SystemCommand(key.description, f"the key {key.key}", _runner(self, screen, key.action))
+        for look in LOOKS:
+            if theme_name(look) != self.theme and allowed(look, os.environ):
+                yield SystemCommand(f"look {look}", "other colours", _look(self, look))
+
+    def note_fault(self, error: Exception) -> None:
+        """Keeps a fault for whoever mends the program; the person at the counter reads a sentence instead."""
+        self.faults.append(error)
+        if self.fault_log is None:
+            return
+        try:
+            with self.fault_log.open("a", encoding="utf-8") as log:
+                traceback.print_exception(error, file=log)
+        except OSError:
+            self.fault_log = None
+
+    def _fatal_error(self) -> None:  # Textual would print a traceback here
+        if self._exception is not None:
+            self.note_fault(self._exception)
+        from rich.text import Text
+
+        self._exit_renderables.append(Text(SORRY))
+        self._close_messages_no_wait()
+
+    async def action_quit(self) -> None:
+        """ctrl+q: by way of the screen, so that the session hears of it."""
+        if isinstance(self.screen_stack[0], CounterScreen):
+            self.screen_stack[0].action_leave()
+        else:
+            self.leave("")
+
+    def leave(self, words: str) -> None:
+        """Closes the app; the words are printed on the terminal that comes back."""
+        self.farewell = words
+        self.exit(0)
+
+
+class CounterApp(BookApp):
+    """The interview on a screen."""
+
+    def __init__(
+        self,
+        session_factory: Callable[[], Session],
+        *,
+        pictures: Pictures | None = None,
+        warm: Callable[[], None] | None = None,
+        look: str | None = None,
+        fault_log: Path | None = None,
+    ) -> None:
+        super().__init__(look=look, fault_log=fault_log)
+        self.session_factory = session_factory
+        self.pictures = pictures
+        self.warm: Callable[[], None] = warm or _nothing
+
+    def get_default_screen(self) -> CounterScreen:
+        return CounterScreen(self.session_factory, self.pictures)
+
+
+def run(
+    session_factory: Callable[[], Session],
+    *,
+    pictures: Pictures | None = None,
+    warm: Callable[[], None] | None = None,
+    look: str | None = None,
+    fault_log: Path | None = None,
+) -> int:
+    """Runs the interview full-screen; 0 when it was left, 1 when the program itself failed.
+
+    `warm` is called in a thread once the first question is shown: for imports that the first answer will need.
+    """
+    app = CounterApp(session_factory, pictures=pictures, warm=warm, look=look, fault_log=fault_log)
+    app.run()
+    if app.farewell:
+        print(app.farewell)
+    return app.return_code or 0
+
+
+def _nothing() -> None:
+    return None
+
+
+def _runner(app: App[int], screen: Screen[object], action: str) -> Callable[[], None]:
+    def go() -> None:
+        app.call_later(app.run_action, action, screen)
+
+    return go
+
+
+def _look(app: App[int], look: str) -> Callable[[], None]:
+    def go() -> None:
+        app.theme = theme_name(look)
+
+    return go

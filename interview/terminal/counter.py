@@ -1,0 +1,281 @@
+"""What happens at the counter? The main screen: it hands what is typed to the session and shows what comes back.
+
+The screen decides (when a line is sent, what goes back into the prompt); widgets only show. It holds no rule of the
+interview.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING, ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Horizontal
+from textual.content import Content
+from textual.screen import Screen
+from textual.widgets import Static
+
+from interview.dialogue import events as ev
+from interview.dialogue.events import Event
+from interview.terminal.conversation import Conversation
+from interview.terminal.keys import Keys
+from interview.terminal.looks import LOOKS, allowed, theme_name
+from interview.terminal.prompt import Prompt
+from interview.terminal.rows import rows_of, said, trouble
+from interview.terminal.side import Side
+from interview.terminal.status import StatusLine
+from interview.terminal.words import screen_action
+
+if TYPE_CHECKING:
+    from interview.dialogue.session import Session
+    from interview.dialogue.views import FitLine, FitView
+    from interview.terminal.app import Pictures
+
+KEYS = (
+    ("F1", "help", "screen.help"), ("F2", "why, how", "screen.why"), ("F3", "known", "screen.known"),
+    ("F4", "fits", "screen.fits"), ("F5", "take back", "screen.take_back"), ("F6", "topics", "screen.topics"),
+    ("F8", "don't know", "screen.skip"), ("F7", "pictures", "screen.pictures"),
+    ("ctrl+p", "more", "app.command_palette"), ("ctrl+q", "leave", "screen.leave"),
+)
+
+
+class CounterScreen(Screen[None]):
+    """Conversation, prompt, one status line; beside it on wide screens what is known and what still fits."""
+
+    AUTO_FOCUS = "#prompt"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("f1", "help", "help"),
+        Binding("f2", "why", "why, how"),
+        Binding("f3", "known", "known"),
+        Binding("f4", "fits", "fits"),
+        Binding("f5", "take_back", "take back"),
+        Binding("f6", "topics", "topics"),
+        Binding("f7", "pictures", "pictures"),
+        Binding("f8", "skip", "don't know"),
+        Binding("pageup", "page(-1)", "earlier", show=False),
+        Binding("pagedown", "page(1)", "later", show=False),
+        Binding("escape", "to_end", "newest", show=False),
+    ]
+
+    def __init__(self, session_factory: Callable[[], Session], pictures: Pictures | None = None) -> None:
+        super().__init__()
+        self.session_factory = session_factory
+        self.pictures = pictures
+        self.session: Session | None = None
+        self.waiting: list[str] = []  # lines typed before the session was there
+        self.last: list[Event] = []
+        self.view: FitView | None = None
+
+    def compose(self) -> ComposeResult:
+        with Horizontal(id="book"):
+            yield Conversation()
+            yield Side()
+        yield StatusLine()
+        with Horizontal(id="line"):
+            yield Static("›", id="mark", markup=False)
+            yield Prompt()
+        yield Keys(KEYS)
+
+    def on_mount(self) -> None:
+        self.call_after_refresh(self.begin)
+
+    # ---- the session comes up after the first paint
+
+    def begin(self) -> None:
+        """Builds the session in a thread: a key typed meanwhile is not lost."""
+        self.run_worker(self._open, thread=True, exit_on_error=False, name="open")
+
+    def _open(self) -> None:
+        try:
+            session = self.session_factory()
+            happened = session.open()
+        except Exception as error:
+            self.app.call_from_thread(self._unopened, error)
+            return
+        self.app.call_from_thread(self._opened, session, happened)
+
+    def _opened(self, session: Session, happened: Sequence[Event]) -> None:
+        self.session = session
+        self.show(happened)
+        waiting, self.waiting = self.waiting, []
+        for line in waiting:
+            self.say(line)
+        self.run_worker(self.counter.warm, thread=True, exit_on_error=False, name="warm")
+
+    def _unopened(self, error: Exception) -> None:
+        self.counter.note_fault(error)
+        self.conversation.write([trouble(f"The interview could not be opened: {error}. ctrl+q leaves.")])
+
+    @property
+    def counter(self) -> CounterApp:
+        return self.app  # type: ignore[return-value]
+
+    @property
+    def conversation(self) -> Conversation:
+        return self.query_one(Conversation)
+
+    @property
+    def prompt(self) -> Prompt:
+        return self.query_one(Prompt)
+
+    # ---- what is typed
+
+    @on(Prompt.Submitted)
+    def submitted(self, event: Prompt.Submitted) -> None:
+        line = event.value.strip()
+        if not line:
+            self.query_one(StatusLine).tell(note="Type an answer, or ? where nobody knows.")
+            return
+        self.prompt.remember(line)
+        self.prompt.put("")
+        action = screen_action(line)
+        if action is not None:
+            self.call_later(self.run_action, f"screen.{action}" if "(" in action else f"screen.{action}()")
+        else:
+            self.say(line)
+
+    def say(self, line: str, *, shown: bool = True) -> None:
+        """One line to the session. Where it fails, the line is back in the prompt and nothing else has changed."""
+        if self.session is None:
+            self.waiting.append(line)
+            self.query_one(StatusLine).tell(note="One moment; your line is kept.")
+            return
+        try:
+            happened = self.session.say(line)
+        except Exception as error:
+            self.counter.note_fault(error)
+            self.conversation.write([said(line), trouble(
+                "That went wrong inside the program, not with you. Everything up to here is kept; your line is back in "
+                "the prompt. Put it another way, or leave with ctrl+q and go on later."
+            )])
+            self.prompt.put(line)
+            return
+        if shown:
+            self.conversation.write([said(line)])
+        self.show(happened)
+        if shown and any(isinstance(event, ev.Refused) for event in happened):
+            self.prompt.put(line, selected=True)
+
+    def show(self, happened: Sequence[Event]) -> None:
+        """Events in, widgets out."""
+        self.last = list(happened)
+        self.conversation.to_end()
+        self.conversation.write(rows_of(happened))
+        asked = next((event for event in reversed(self.last) if isinstance(event, ev.Asked)), None)
+        if asked is not None:
+            self.prompt.placeholder = _placeholder(asked)
+        self.refresh_sides()
+        left = next((event for event in self.last if isinstance(event, ev.Left)), None)
+        if left is not None:
+            self.counter.leave(left.text)
+
+    def refresh_sides(self) -> None:
+        if self.session is None:
+            return
+        topics = self.session.topic_lines()
+        self.view = self.session.fit_lines()
+        self.query_one(StatusLine).tell(topics=topics, fits=self.view)
+        self.query_one(Side).tell(self.session.known_lines(), self.view, {t.topic: t.title for t in topics})
+
+    def on_resize(self) -> None:
+        self.query_one(Side).call_after_refresh(self.query_one(Side).lay_out)
+
+    # ---- keys and words
+
+    def action_choose(self, number: int) -> None:
+        """A click on a numbered answer."""
+        self.say(str(number))
+
+    def action_why(self) -> None:
+        self.say("why", shown=False)
+        self.say("how", shown=False)
+
+    def action_skip(self) -> None:
+        self.say("?")
+
+    def action_take_back(self) -> None:
+        self.say("undo", shown=False)
+
+    def action_page(self, direction: int) -> None:
+        self.conversation.page(direction)
+
+    def action_to_end(self) -> None:
+        self.conversation.to_end()
+
+    def action_leave(self) -> None:
+        if self.session is None:
+            self.counter.leave("")
+        else:
+            self.say("quit", shown=False)
+
+    def action_help(self) -> None:
+        from interview.terminal.help_text import HELP
+        from interview.terminal.views import TextView
+
+        self.app.push_screen(TextView([("Help", Content(HELP))]))
+
+    def action_known(self) -> None:
+        from interview.terminal.views import KnownView
+
+        if self.session is not None:
+            titles = {t.topic: t.title for t in self.session.topic_lines()}
+            self.app.push_screen(KnownView(self.session.known_lines(), titles), self._put)
+
+    def action_fits(self) -> None:
+        from interview.terminal.fits_view import FitsView
+
+        session = self.session
+        if session is None:
+            return
+
+        def why(line: FitLine) -> Sequence[Event]:
+            return session.why_not(f"{line.construction} {line.bore:g}")
+
+        self.app.push_screen(FitsView(session.fit_lines, why))
+
+    def action_topics(self) -> None:
+        from interview.terminal.views import TopicsView
+
+        if self.session is not None:
+            self.app.push_screen(TopicsView(self.session.topic_lines()), self._go)
+
+    def action_pictures(self) -> None:
+        from interview.terminal.views import TextView
+
+        pages: list[tuple[str, Content]] = []
+        if self.session is not None and self.pictures is not None:
+            pages = [(title, Content.from_text(text, markup=False)) for title, text in self.pictures(self.session)]
+        empty = [("Pictures", Content("Nothing to draw yet: flow, pressure or temperature are not known."))]
+        self.app.push_screen(TextView(pages or empty))
+
+    def action_look(self, look: str = "") -> None:
+        """Another look; without a word, the one after the present."""
+        now = self.app.theme.removeprefix("counter-")
+        wanted = look or LOOKS[(LOOKS.index(now) + 1) % len(LOOKS)]
+        if not allowed(wanted, os.environ):
+            self.query_one(StatusLine).tell(note="NO_COLOR is set: terminal colours are off.")
+            return
+        self.app.theme = theme_name(wanted)
+
+    def _put(self, line: str | None) -> None:
+        if line:
+            self.prompt.put(line)
+
+    def _go(self, line: str | None) -> None:
+        if line:
+            self.say(line)
+
+
+def _placeholder(asked: ev.Asked) -> str:
+    if asked.many:
+        return "numbers or words; none; ? for don't know"
+    if asked.options:
+        return f"1 to {len(asked.options)}, or the words; ? for don't know"
+    return asked.hint or "your answer; ? for don't know"
+
+
+if TYPE_CHECKING:
+    from interview.terminal.app import CounterApp

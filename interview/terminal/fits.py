@@ -1,0 +1,64 @@
+"""What still fits? Counts and candidates as text for the side column, the status line and the full view.
+
+A verdict is a sign and a word, never a colour: + fits, ? open, × out.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from rich.cells import cell_len
+from textual.content import Content
+
+from interview.terminal.rows import clean
+
+if TYPE_CHECKING:
+    from interview.dialogue.views import FitLine, FitView
+
+SIGNS = {"fits": "+", "open": "?", "fails": "×"}
+WORDS = {"fits": "fits", "open": "open", "fails": "out"}
+
+
+def counts(view: FitView) -> str:
+    """The three numbers in words."""
+    return f"{view.fits} fit · {view.open} open · {view.fails} out"
+
+
+def verdict_words(line: FitLine) -> str:
+    """Why it stands where it stands, in a few words."""
+    if line.verdict == "fits":
+        margin = f", {line.margin:+.0%} to spare" if line.margin is not None else ""
+        return f"fits{margin}"
+    word = WORDS.get(line.verdict, line.verdict)
+    return f"{word}: {clean(line.blocked_by)}" if line.blocked_by else word
+
+
+def fits_content(view: FitView, width: int) -> Content:
+    """The side column: counts, then two lines a candidate, the recommended one first and in bold."""
+    parts = [Content.styled(counts(view), "$faint")]
+    parts.extend(fit_line(line, width) for line in view.lines)
+    return Content("\n").join(parts)
+
+
+def fit_line(line: FitLine, width: int) -> Content:
+    """Sign, name and rating; below it the verdict in words and the twins."""
+    sign = SIGNS.get(line.verdict, "?")
+    name, rating = clean(line.name), clean(line.rating or "")
+    first = width - 2 - cell_len(rating) - 1
+    if cell_len(name) > first:
+        name = Content(name).truncate(max(first, 8), ellipsis=True).plain
+    gap = max(1, width - 2 - cell_len(name) - cell_len(rating))
+    weight = "bold" if line.recommended else ""
+    below = verdict_words(line)
+    if line.recommended:
+        below = f"first choice; {below}"
+    if line.twins:
+        below = f"{below}; same hose as {', '.join(map(clean, line.twins))}"
+    return Content.assemble(
+        (f"{sign} {name}{' ' * gap}{rating}", weight), "\n", _indented(below, width),
+    )
+
+
+def _indented(text: str, width: int) -> Content:
+    lines = Content(text).wrap(max(width - 2, 10))
+    return Content("\n").join([Content("  ").append(line) for line in lines]).stylize("$faint")

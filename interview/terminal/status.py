@@ -1,0 +1,71 @@
+"""Where are we? One ruled line: the topics, the one being asked, and how many candidates still fit."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from rich.cells import cell_len
+from textual.content import Content
+from textual.widgets import Static
+
+if TYPE_CHECKING:
+    from interview.dialogue.views import FitView, TopicLine
+
+STATES = {"done": "done", "now": "asked now", "open": "some open", "later": "still to come"}
+
+
+class StatusLine(Static):
+    """The rule between the conversation and the prompt, with words on it. A passing note takes the topics' place."""
+
+    ALLOW_SELECT = False
+
+    def __init__(self) -> None:
+        super().__init__("", id="status", markup=False)
+        self.topics: Sequence[TopicLine] = ()
+        self.fits: FitView | None = None
+        self.note = ""
+
+    def tell(self, *, topics: Sequence[TopicLine] | None = None, fits: FitView | None = None, note: str = "") -> None:
+        self.topics = self.topics if topics is None else topics
+        self.fits = self.fits if fits is None else fits
+        self.note = note
+        self.lay_out()
+
+    def on_resize(self) -> None:
+        self.lay_out()
+
+    def lay_out(self) -> None:
+        self.update(status_content(self.topics, self.fits, self.size.width, self.note))
+
+
+def status_content(topics: Sequence[TopicLine], fits: FitView | None, width: int, note: str = "") -> Content:
+    """Left the topics, by name where they fit and by count where not; right the candidates; a rule between."""
+    right = f" {fits.fits} fit · {fits.open} open " if fits is not None else " "
+    room = width - cell_len(right) - 6
+    left = Content.styled(note, "bold") if note else _named(topics)
+    if left.cell_length > room:
+        left = _counted(topics) if not note else left.truncate(max(room, 4), ellipsis=True)
+    rule = max(0, width - left.cell_length - cell_len(right) - 5)
+    return Content.assemble(("── ", "$rule"), left, " ", ("─" * rule, "$rule"), right, ("─", "$rule"))
+
+
+def _named(topics: Sequence[TopicLine]) -> Content:
+    parts = []
+    for line in topics:
+        if line.state == "now":
+            parts.append(Content.styled(f"▸ {line.topic}", "bold"))
+        elif line.state == "done":
+            parts.append(Content.styled(f"{line.topic} ✓", "$faint"))
+        elif line.state == "open":
+            parts.append(Content.styled(f"{line.topic} …", "$faint"))
+        else:
+            parts.append(Content.styled(line.topic, "$faint"))
+    return Content("  ").join(parts)
+
+
+def _counted(topics: Sequence[TopicLine]) -> Content:
+    now = next((line.topic for line in topics if line.state == "now"), "")
+    done = sum(line.state == "done" for line in topics)
+    told = (f"{done} of {len(topics)} topics done", "$faint")
+    return Content.assemble((f"▸ {now}", "bold"), "   ", told) if now else Content.assemble(told)

@@ -1,0 +1,338 @@
+"""Does the screen hand on what is typed, show what comes back, and lose nothing? Played against a scripted session."""
+
+from __future__ import annotations
+
+import pytest
+from fake_session import FakeSession
+from screen_helpers import screen_text, squeezed, wait_for
+from textual import events
+from textual.pilot import Pilot
+
+from interview.dialogue import events as ev
+from interview.terminal.app import CounterApp
+from interview.terminal.conversation import SHOWN, SLACK, Conversation
+from interview.terminal.counter import CounterScreen
+from interview.terminal.entry import Entry
+from interview.terminal.prompt import Prompt
+from interview.terminal.rows import Row
+from interview.terminal.side import Side
+
+SMALL = (80, 24)
+WIDE = (120, 40)
+
+
+def counter(session: FakeSession | None = None) -> CounterApp:
+    return CounterApp(lambda: session or FakeSession(), look="dark")
+
+
+async def opened(pilot: Pilot[int]) -> CounterScreen:
+    await wait_for(pilot, lambda: "Which line of the machine" in screen_text(pilot.app), "the first question")
+    screen = pilot.app.screen
+    assert isinstance(screen, CounterScreen)
+    return screen
+
+
+async def send(pilot: Pilot[int], line: str) -> None:
+    prompt = pilot.app.screen.query_one(Prompt)
+    prompt.value = line
+    await pilot.press("enter")
+
+
+async def shows(pilot: Pilot[int], words: str) -> None:
+    await wait_for(pilot, lambda: words in squeezed(screen_text(pilot.app)), f"{words!r} on the screen")
+
+
+async def test_small_screen_has_conversation_prompt_and_one_status_line() -> None:
+    app = counter()
+    async with app.run_test(size=SMALL) as pilot:
+        screen = await opened(pilot)
+        lines = screen_text(app).splitlines()
+        assert len(lines) == 24
+        assert lines[-3].startswith("── ▸ job") and "14 fit · 210 open" in lines[-3]
+        assert lines[-2].startswith(" ›")
+        assert lines[-1].startswith(" F1 help") and "ctrl+q leave" in lines[-1]
+        assert not screen.query_one(Side).display
+        assert "?  don't know" in screen_text(app)
+
+
+async def test_wide_screen_shows_known_and_fits_beside_with_words_for_origin_and_verdict() -> None:
+    app = counter()
+    async with app.run_test(size=WIDE) as pilot:
+        await opened(pilot)
+        await send(pilot, "1")
+        await send(pilot, "none")
+        await send(pilot, "2500 psi")
+        await shows(pilot, "And the highest spike")
+        text = squeezed(screen_text(app))
+        assert "What is known" in text and "What still fits" in text
+        assert "258 bar (3740 psi) assumed" in text
+        assert "out: working pressure" in text and "open: highest spike is not known" in text
+        assert "first choice; fits, +25% to spare" in text
+
+
+async def test_brackets_control_characters_and_wide_characters_survive() -> None:
+    app = counter()
+    async with app.run_test(size=SMALL) as pilot:
+        await opened(pilot)
+        await send(pilot, "1/2 [in] [red]hose[/red] [/b] 高圧 \x1b[31m")
+        await shows(pilot, "1/2 [in] [red]hose[/red] [/b] 高圧 ·[31m")
+
+
+async def test_refusal_puts_the_line_back_and_does_not_repeat_the_question() -> None:
+    app = counter()
+    async with app.run_test(size=SMALL) as pilot:
+        screen = await opened(pilot)
+        await send(pilot, "bad")
+        await shows(pilot, "Give it in bar or psi as the gauge shows it.")
+        assert squeezed(screen_text(app)).count("Which line of the machine") == 1
+        assert screen.prompt.value == "bad"
+        await pilot.press("7")  # the line is selected: typing replaces it
+        assert screen.prompt.value == "7"
+
+
+async def test_a_fault_inside_ends_in_a_sentence_with_the_line_back_in_the_prompt(tmp_path) -> None:  # type: ignore[no-untyped-def]
+    log = tmp_path / "faults.log"
+    app = CounterApp(FakeSession, look="dark", fault_log=log)
+    async with app.run_test(size=SMALL) as pilot:
+        screen = await opened(pilot)
+        await send(pilot, "boom")
+        await shows(pilot, "went wrong inside the program")
+        assert screen.prompt.value == "boom"
+        assert "Traceback" not in screen_text(app)
+        await send(pilot, "1")
+        await shows(pilot, "Is it part of any of these?")
+    assert "RuntimeError: boom [inside]" in log.read_text(encoding="utf-8")
+
+
+async def test_a_session_that_cannot_be_opened_says_so() -> None:
+    def broken() -> FakeSession:
+        raise ValueError("flows/topics/size.yaml, line 3: no such fact")
+
+    app = CounterApp(broken, look="dark")
+    async with app.run_test(size=SMALL) as pilot:
+        await shows(pilot, "could not be opened: flows/topics/size.yaml, line 3: no such fact")
+
+
+async def test_a_line_sent_before_the_session_is_there_is_kept() -> None:
+    import threading
+
+    gate = threading.Event()
+    session = FakeSession()
+
+    def slow() -> FakeSession:
+        gate.wait(5)
+        return session
+
+    app = CounterApp(slow, look="dark")
+    async with app.run_test(size=SMALL) as pilot:
+        await send(pilot, "2500 psi")
+        await shows(pilot, "your line is kept")
+        gate.set()
+        await wait_for(pilot, lambda: session.said == ["2500 psi"], "the kept line to be said")
+
+
+async def test_empty_enter_answers_nothing() -> None:
+    session = FakeSession()
+    app = counter(session)
+    async with app.run_test(size=SMALL) as pilot:
+        await opened(pilot)
+        await pilot.press("enter")
+        await shows(pilot, "Type an answer, or ? where nobody knows.")
+        assert session.said == []
+
+
+async def test_up_and_down_recall_earlier_lines_and_keep_the_one_begun() -> None:
+    app = counter()
+    async with app.run_test(size=SMALL) as pilot:
+        screen = await opened(pilot)
+        await send(pilot, "1")
+        await send(pilot, "none")
+        screen.prompt.value = "25"
+        await pilot.press("up", "up")
+        assert screen.prompt.value == "1"
+        await pilot.press("down", "down")
+        assert screen.prompt.value == "25"
+
+
+async def test_many_pasted_lines_become_one() -> None:
+    app = counter()
+    async with app.run_test(size=SMALL) as pilot:
+        screen = await opened(pilot)
+        app.post_message(events.Paste("half inch\r\n\r\n  2500 psi [peak 3200]\noil 46"))
+        await wait_for(pilot, lambda: bool(screen.prompt.value), "the paste to arrive")
+        assert screen.prompt.value == "half inch; 2500 psi [peak 3200]; oil 46"
+
+
+async def test_emergency_stands_first() -> None:
+    app = counter()
+    async with app.run_test(size=SMALL) as pilot:
+        await opened(pilot)
+        await send(pilot, "hurt")
+        await shows(pilot, "EMERGENCY")
+        text = screen_text(app)
+        assert text.index("surgical emergency") < text.index("hand pierced")
+
+
+async def test_keys_ask_why_skip_and_take_back() -> None:
+    session = FakeSession()
+    app = counter(session)
+    async with app.run_test(size=SMALL) as pilot:
+        await opened(pilot)
+        await pilot.press("f2")
+        await shows(pilot, "Follow it with a finger from the pump.")
+        await pilot.press("f8")
+        await shows(pilot, "Is it part of any of these?")
+        await pilot.press("f5")
+        await shows(pilot, "Taken back: the last answer.")
+        assert session.said == ["why", "how", "?", "undo"]
+
+
+async def test_a_click_on_an_option_answers_with_its_number() -> None:
+    session = FakeSession()
+    app = counter(session)
+    async with app.run_test(size=SMALL) as pilot:
+        await opened(pilot)
+        lines = screen_text(app).splitlines()
+        row = next(i for i, line in enumerate(lines) if "return to the tank" in line)
+        await pilot.click(offset=(lines[row].index("return"), row))
+        await wait_for(pilot, lambda: session.said == ["2"], "the second option to be said")
+
+
+async def test_known_view_puts_a_correction_into_the_prompt() -> None:
+    app = counter()
+    async with app.run_test(size=SMALL) as pilot:
+        screen = await opened(pilot)
+        await send(pilot, "1")
+        await pilot.press("f3")
+        await shows(pilot, "working pressure 172 bar (2500 psi) read off")
+        await pilot.press("down", "enter")
+        await wait_for(pilot, lambda: app.screen is screen, "the conversation to come back")
+        assert screen.prompt.value == "change working_pressure to "
+
+
+async def test_fits_view_says_why_and_compares_two() -> None:
+    app = counter()
+    async with app.run_test(size=SMALL) as pilot:
+        await opened(pilot)
+        await pilot.press("f4")
+        await shows(pilot, "EN 853 1SN, 1/2 in")
+        await pilot.press("down", "down", "enter")
+        await shows(pilot, "en853-1sn 8: rated 160 bar, 172 bar is needed [EN 853].")
+        await pilot.press("c", "up", "c")
+        await shows(pilot, "172 bar is needed")
+        assert "saej517-100r17 8" in squeezed(screen_text(app)) and "en853-1sn 8" in squeezed(screen_text(app))
+        await pilot.press("escape")
+        await opened(pilot)
+
+
+async def test_topics_view_goes_to_the_topic_chosen() -> None:
+    session = FakeSession()
+    app = counter(session)
+    async with app.run_test(size=SMALL) as pilot:
+        await opened(pilot)
+        await send(pilot, "/topics")
+        await shows(pilot, "asked now")
+        await pilot.press("down", "enter")
+        await wait_for(pilot, lambda: session.said == ["go size"], "the topic to be said")
+
+
+async def test_help_and_pictures_and_looks_by_word() -> None:
+    app = CounterApp(FakeSession, look="dark", pictures=lambda session: [("Velocity", "a [b] 1"), ("Pressure", "p 2")])
+    async with app.run_test(size=SMALL) as pilot:
+        await opened(pilot)
+        await send(pilot, "help")
+        await shows(pilot, "Answer in the words of the trade")
+        await pilot.press("escape")
+        await send(pilot, "pictures")
+        await shows(pilot, "Velocity 1 of 2 a [b] 1")
+        await pilot.press("tab")
+        await shows(pilot, "Pressure 2 of 2 p 2")
+        await pilot.press("escape")
+        await send(pilot, "look light")
+        await wait_for(pilot, lambda: app.theme == "counter-light", "the light look")
+
+
+async def test_resize_at_any_time_keeps_the_question_and_lays_options_out_anew() -> None:
+    app = counter()
+    async with app.run_test(size=WIDE) as pilot:
+        await opened(pilot)
+        await send(pilot, "1")
+        await shows(pilot, "Is it part of any of these?")
+        for size in ((80, 24), (52, 18), (160, 50), (100, 30)):
+            await pilot.resize_terminal(*size)
+            await wait_for(pilot, lambda: "water jetting" in screen_text(app), f"the options at {size}")
+            lines = screen_text(app).splitlines()
+            assert len(lines) == size[1] and lines[-2].startswith(" ›")
+
+
+async def test_a_long_interview_keeps_few_widgets_and_gives_the_rest_back() -> None:
+    app = counter()
+    async with app.run_test(size=SMALL) as pilot:
+        screen = await opened(pilot)
+        for lot in range(25):
+            screen.conversation.write([Row("you", f"line {lot * 20 + i}", "you") for i in range(20)])
+            await pilot.pause()
+        await wait_for(pilot, lambda: len(screen.query(Entry)) <= SHOWN + SLACK, "old entries to go")
+        assert len(screen.conversation.rows) > 500
+        column = screen.query_one(Conversation)
+        column.scroll_home(animate=False)
+        await wait_for(pilot, lambda: column.scroll_y == 0, "the top")
+        before = len(screen.query(Entry))
+        await pilot.press("pageup")
+        await wait_for(pilot, lambda: len(screen.query(Entry)) > before, "earlier entries to come back")
+
+
+async def test_quit_leaves_with_the_session_told() -> None:
+    session = FakeSession()
+    app = counter(session)
+    async with app.run_test(size=SMALL) as pilot:
+        await opened(pilot)
+        await pilot.press("ctrl+q")
+        await wait_for(pilot, lambda: session.finished, "the session to be told")
+    assert app.farewell == "Kept. It goes on where you stopped."
+    assert app.return_code == 0
+
+
+async def test_the_palette_offers_only_what_applies_here() -> None:
+    app = counter()
+    async with app.run_test(size=SMALL) as pilot:
+        await opened(pilot)
+        titles = {command.title for command in app.get_system_commands(app.screen)}
+        assert {"help", "fits", "known", "take back", "look light"} <= titles
+        assert "look dark" not in titles
+        await pilot.press("f1")
+        await shows(pilot, "HOW IT GOES")
+        assert "take back" not in {command.title for command in app.get_system_commands(app.screen)}
+
+
+@pytest.mark.parametrize("typed", ["x" * 100_000, "[" * 500, "]]][[[", "' OR 1=1", "٣٠٠ بار", "🛠 half"],
+                         ids=["long", "brackets", "closing", "quote", "arabic", "emoji"])
+async def test_any_text_gets_an_answer(typed: str) -> None:
+    session = FakeSession()
+    app = counter(session)
+    async with app.run_test(size=SMALL) as pilot:
+        await opened(pilot)
+        await send(pilot, typed)
+        await wait_for(pilot, lambda: session.said == [typed], "the text to arrive as typed")
+        await shows(pilot, "Is it part of any of these?")
+
+
+def test_every_event_has_a_row() -> None:
+    from typing import get_args
+
+    from interview.terminal.rows import rows_of
+
+    made: dict[type, object] = {
+        ev.Asked: ev.Asked(1, "job", ("line_function",), "Which line?"), ev.Noted: ev.Noted(1, ("a",), ("bore",)),
+        ev.Unheard: ev.Unheard(("x",), "x"), ev.Refused: ev.Refused("x", "no"),
+        ev.Doubted: ev.Doubted("x", "which", ()),
+        ev.Conflicted: ev.Conflicted("bore", "two", ()), ev.Computed: ev.Computed("bore", "c"),
+        ev.Assumed: ev.Assumed("bore", "a", "gauge"), ev.Narrowed: ev.Narrowed("n", 1, 2, 3),
+        ev.Warned: ev.Warned("whip", "w"), ev.Emergency: ev.Emergency("e"), ev.Referred: ev.Referred("r", "there"),
+        ev.Explained: ev.Explained("t", ("l",)), ev.Reviewed: ev.Reviewed("specified", "build", ("l",), ("m",)),
+        ev.Settled: ev.Settled("s"), ev.Undone: ev.Undone("u"), ev.Wrote: ev.Wrote("/tmp/x", "written"),
+        ev.Left: ev.Left("l"),
+    }
+    assert set(made) == set(get_args(ev.Event))
+    for event in made.values():
+        assert rows_of([event]) and all(row.text for row in rows_of([event]))
