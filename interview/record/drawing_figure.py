@@ -175,7 +175,7 @@ def assembly_figure(record: Record) -> Figure:
     items: list[Item] = []
     b_up = view.b.bent and view.needs_angle and view.angle is not None and direction(view.angle)[1] > 0.2
     bent_down = view.a.bent or (view.b.bent and not (view.needs_angle and (view.angle is None or b_up)))
-    y = 60.0 + (52.0 if b_up else 26.0)
+    y = 52.0 + (54.0 if b_up else 10.0)
     left, right = 86.0, WIDTH - 86.0
     for end, x, anchor in ((view.a, 8.0, "start"), (view.b, WIDTH - 8.0, "end")):
         ink = MARK if end.limits else INK
@@ -219,8 +219,8 @@ def assembly_figure(record: Record) -> Figure:
             items.append(Label(half, bottom, text, 8.5, "middle"))
             bottom += 11
     if view.needs_angle and view.angle is not None:
-        items += _dial(view, half - 90, bottom + 56)
-        bottom += 120
+        items += _dial(view, half - 90, bottom + 48)
+        bottom += 97
     elif view.needs_angle:
         items.append(Label(half, bottom + 6, view.angle_words, 9.5, "middle", True, MARK))
         bottom += 18

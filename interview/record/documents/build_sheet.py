@@ -6,6 +6,8 @@ could be built from. Crimp figures are never ours: the sheet has blanks for what
 
 from __future__ import annotations
 
+from itertools import zip_longest
+
 from interview.record.documents import words as w
 from interview.record.documents.page import (
     NOT_FILED,
@@ -13,7 +15,6 @@ from interview.record.documents.page import (
     Heading,
     Page,
     Pairs,
-    Points,
     Sheet,
     SignLines,
     Table,
@@ -45,13 +46,17 @@ def build_sheet(record: Record, filed: Filed = NOT_FILED) -> Page:
         sheet.add(warning, Words("There is no build sheet until every point above is settled."))
         return Page(TITLE, tuple(sheet.blocks), foot(record, filed), record.home == "us")
     sheet.add(
-        Pairs(
+        Table(
+            ("Record", "Customer, machine, line", "Pieces", "Needed by"),
             (
-                ("Record", str(filed)),
-                ("Customer, machine, line", _whose(record)),
-                ("Pieces", w.shown(record, "quantity") or "not stated: ask"),
-                ("Needed by", w.shown(record, "needed_by") or "not stated"),
-            )
+                (
+                    str(filed),
+                    _whose(record),
+                    w.shown(record, "quantity") or "ask",
+                    w.shown(record, "needed_by") or "not stated",
+                ),
+            ),
+            (24, 46, 12, 18),
         ),
         Heading("Make"),
         Pairs(tuple(_make(record))),
@@ -60,17 +65,30 @@ def build_sheet(record: Record, filed: Filed = NOT_FILED) -> Page:
         Pairs(tuple(_test(record))),
     )
     b = record.build
-    sheet.points("Check before cutting", tuple(w.sentence(w.clean(x)) for x in (*b.age_rules, *_limits(record))))
-    sheet.points("Only from the maker's data", tuple(w.sentence(w.clean(x)) for x in _maker(record)))
+    sheet.add(_side_by_side(record))
     sheet.add(
         Heading("Mark"),
-        Points(tuple(tag_lines(record, filed))),
+        _tag(record, filed),
         Words("To be marked: " + (w.clean("; ".join(b.marking)) or MARKED) + "."),
         Heading("Written down at the bench"),
-        Table(("What", "Hose", "End A", "End B"), tuple(_bench()), (31, 23, 23, 23)),
+        Table(("What", "Hose", "End A", "End B"), tuple(_bench()), (31, 23, 23, 23), by_hand=True),
         SignLines(("Assembled by, date", "Checked by (another person), date")),
     )
     return Page(TITLE, tuple(sheet.blocks), foot(record, filed), record.home == "us")
+
+
+def _side_by_side(record: Record) -> Table:
+    """What to check and what only the maker can say, in two columns, so that the sheet stays one page."""
+    checks = [w.sentence(w.clean(text)) for text in (*record.build.age_rules, *_limits(record))]
+    maker = [w.sentence(w.clean(text)) for text in _maker(record)]
+    rows = tuple(zip_longest(checks, maker, fillvalue=""))
+    return Table(("Check before cutting", "Only from the maker's data"), rows, (50, 50))
+
+
+def _tag(record: Record, filed: Filed) -> Table:
+    """The tag's lines side by side, each head over what is stamped."""
+    parts = [line.partition(": ") for line in tag_lines(record, filed)]
+    return Table(tuple(p[0] for p in parts), (tuple(p[2] for p in parts),), (26, 27, 17, 14, 20)[: len(parts)])
 
 
 def _whose(record: Record) -> str:

@@ -29,9 +29,7 @@ def certificate(record: Record, filed: Filed = NOT_FILED) -> Page:
     sheet = Sheet()
     sheet.add(
         Heading(TITLE, 1),
-        Words(
-            "A form to be completed by the tester. It certifies nothing until readings, result and signature are on it."
-        ),
+        Words("For the tester to complete: it certifies nothing without readings, result and signature."),
         Pairs(
             (
                 ("Certificate no.", BLANK),
@@ -66,7 +64,7 @@ def certificate(record: Record, filed: Filed = NOT_FILED) -> Page:
         Heading("Not tested"),
         Points(
             (
-                "This piece was neither pulsed nor burst: impulse life and burst pressure rest on the makers' type tests.",
+                "This piece was neither pulsed nor burst: impulse life and burst rest on the makers' type tests.",
                 "Cleanliness is certified only where a sampling method and a result are written here: " + BLANK,
             )
         ),

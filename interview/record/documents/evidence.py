@@ -14,7 +14,7 @@ def evidence(sheet: Sheet, record: Record) -> None:
     sheet.add(Heading("Evidence", 1))
     rows = []
     for topic, lines in w.by_topic(record):
-        for name, line in lines:
+        for place, (name, line) in enumerate(lines):
             origin = w.ORIGIN_WORDS.get(line.origin, w.clean(line.origin))
             if line.hedged:
                 origin += ", said with “about”"
@@ -23,20 +23,14 @@ def evidence(sheet: Sheet, record: Record) -> None:
                 w.clean(line.because),
                 f"also said: {w.clean(line.governs)}" if line.governs else "",
             ]
-            rows.append(
-                (
-                    topic,
-                    w.fact_label(name, line),
-                    w.fact_shown(line, record.home),
-                    origin,
-                    "; ".join(n for n in notes if n),
-                )
-            )
+            shown = w.fact_shown(line, record.home)
+            told = "; ".join(n for n in notes if n)
+            rows.append(("" if place else topic, w.fact_label(name, line), shown, origin, told))
     sheet.table(
         "What is known, and where from",
         ("Topic", "Fact", "Value", "Origin", "In whose words, or why"),
         rows,
-        (9, 17, 22, 20, 32),
+        (12, 18, 22, 18, 30),
     )
     needs = [(w.clean(n.name), w.clean(n.shown), w.clean(n.because)) for n in record.needs]
     sheet.table("What that requires", ("Need", "Figure", "How it came about"), needs, (24, 28, 48))
@@ -46,8 +40,8 @@ def evidence(sheet: Sheet, record: Record) -> None:
         sheet.add(Heading("Figures the checks used", 3 if needs else 2), Pairs(tuple(figures)))
     _checks(sheet, record)
     _assembly(sheet, record)
-    if shown := gauges(record):
-        sheet.add(Heading("In pictures"), *shown)
+    if pictures := gauges(record):
+        sheet.add(Heading("In pictures"), *pictures)
     _building(sheet, record)
 
 

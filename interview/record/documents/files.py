@@ -44,7 +44,7 @@ def document_name(record: Record, kind: str, ending: str, filed: Filed = NOT_FIL
 
 
 def write_document(path: str | Path, text: str | bytes, *, overwrite: bool = False) -> Path:
-    """Writes the document and returns where it stands. Raises DocumentError with a sentence; nothing is then changed."""
+    """Writes the document and returns where it stands. Raises DocumentError with a sentence; nothing then changed."""
     target = _place(path)
     data = text.encode("utf-8", "replace") if isinstance(text, str) else text
     beside = target.with_name(f".{secrets.token_hex(8)}.part")
@@ -91,9 +91,7 @@ def _refuse_what_stands(target: Path, overwrite: bool) -> None:
     if stat.S_ISDIR(mode):
         raise DocumentError(f"{target} is a folder; add the name of the file, for example {target / 'record.md'}")
     if not overwrite:
-        raise DocumentError(
-            f"{target} exists already and was left as it is; choose another name, or say to overwrite it."
-        )
+        raise DocumentError(f"{target} exists already and was left as it is; choose another name, or overwrite it.")
     if not stat.S_ISREG(mode):
         raise DocumentError(f"{target} is not an ordinary file and was left as it is; choose another name.")
     if not os.access(target, os.W_OK):
@@ -141,7 +139,7 @@ def _worded(error: OSError, target: Path) -> str:
     if code == errno.ENOTDIR:
         return f"{folder} is not a folder; choose another place."
     if code == errno.EEXIST:
-        return f"{target} exists already and was left as it is; choose another name, or say to overwrite it."
+        return f"{target} exists already and was left as it is; choose another name, or overwrite it."
     if code in (errno.EACCES, errno.EPERM):
         return f"Writing into {folder} is not allowed; choose another place."
     if code == errno.EROFS:

@@ -54,6 +54,7 @@ class Table:
     head: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
     widths: tuple[int, ...] = ()  # shares of the page width
+    by_hand: bool = False  # cells to be written into: rows are taller
 
 
 @dataclass(frozen=True, slots=True)

@@ -64,9 +64,8 @@ def _front(sheet: Sheet, record: Record, filed: Filed) -> None:
     sheet.add(
         Pairs(
             (
-                ("Record", str(filed)),
+                ("Record", f"{filed}; made {made_words(record) or 'on a date not given'}"),
                 ("Customer", w.shown(record, "customer") or "not given"),
-                ("Made", made_words(record) or "date not given"),
                 ("Result", w.OUTCOME_WORDS.get(record.outcome, w.clean(record.outcome))),
                 ("Ready for", w.READY_WORDS.get(record.ready_for, w.clean(record.ready_for))),
             )

@@ -27,7 +27,7 @@ def marked_pressure(bar: float) -> str:
 def tag_lines(record: Record, filed: Filed = NOT_FILED) -> list[str]:
     """The lines of the tag of a record that may be built."""
     rating = record.assembly.rating if record.assembly else None
-    lines = [f"Made by: {'.' * 28}"]
+    lines = [f"Made by: {'.' * 24}"]
     lines.append(
         f"Max. working pressure: {marked_pressure(rating.value)}" if rating else "Max. working pressure: NOT KNOWN"
     )

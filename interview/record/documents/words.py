@@ -42,6 +42,7 @@ JOB_WORDS = {
     "repeat": "a hose as supplied before",
 }
 LONGEST = 600
+FORM_WORDS = {"elbow45": "45° elbow", "elbow90": "90° elbow"}
 SNAKE = re.compile(r"^[a-z]+(_[a-z]+)+$")
 PLAIN_WORD = re.compile(r"^[a-zé]+(?=[\s,:;.]|$)")
 
@@ -172,7 +173,7 @@ def fact_shown(line: FactLine, home: str = "metric") -> str:
     if isinstance(value, dict):
         low, high = value.get("low"), value.get("high")
         return one_need(RangeQuantity(low=low, high=high, unit=line.unit), home)
-    text = clean(value)
+    text = FORM_WORDS.get(str(value), clean(value))
     return text.replace("_", " ") if SNAKE.match(text) else text  # a choice, not words of the customer
 
 
