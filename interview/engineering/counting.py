@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from math import isfinite
@@ -38,7 +38,7 @@ def turning_points(series: Sequence[float]) -> list[float]:
     return points
 
 
-def rainflow(series: Sequence[float]) -> Iterator[Cycle]:
+def rainflow(series: Sequence[float]) -> list[Cycle]:
     """The cycles of a history in the order they close, the unclosed rest as halves (ASTM E1049 5.4.4, restated).
 
     Four-point methods treat the unclosed rest otherwise: they agree in the closed cycles, not in the halves.
@@ -46,6 +46,7 @@ def rainflow(series: Sequence[float]) -> Iterator[Cycle]:
     >>> [(c.range, c.count) for c in rainflow([-2, 1, -3, 5, -1, 3, -4, 4, -2])][:3]
     [(3, 0.5), (4, 0.5), (4, 1.0)]
     """
+    found: list[Cycle] = []
     stack: list[float] = []
     for point in turning_points(series):
         stack.append(point)
@@ -54,13 +55,13 @@ def rainflow(series: Sequence[float]) -> Iterator[Cycle]:
             if newest < previous:
                 break
             if len(stack) == 3:
-                yield Cycle(previous, max(stack[0], stack[1]), 0.5)
+                found.append(Cycle(previous, max(stack[0], stack[1]), 0.5))
                 stack.pop(0)
             else:
-                yield Cycle(previous, max(stack[-3], stack[-2]), 1.0)
+                found.append(Cycle(previous, max(stack[-3], stack[-2]), 1.0))
                 del stack[-3:-1]
-    for before, after in pairwise(stack):
-        yield Cycle(abs(after - before), max(before, after), 0.5)
+    found.extend(Cycle(abs(after - before), max(before, after), 0.5) for before, after in pairwise(stack))
+    return found
 
 
 def counted(series: Sequence[float]) -> dict[float, float]:

@@ -33,9 +33,11 @@ def shown(value: float, unit: str) -> str:
     >>> shown(0.0127, "m")
     '12.7 mm'
     """
-    if not math.isfinite(value):
-        return "not a number" if math.isnan(value) else "endless"
+    if math.isnan(value):
+        return "not a number"
     factor, name = _SHOWN.get(unit, (1.0, unit))
+    if not math.isfinite(value * factor):
+        return "endless"
     return f"{value * factor:.4g} {name}".rstrip()
 
 

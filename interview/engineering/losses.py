@@ -90,7 +90,8 @@ def churchill(re: float, relative_roughness: float = 0.0) -> float:
 def friction_factor(re: float, relative_roughness: float = 0.0) -> float:
     """Darcy friction factor: 64/Re below 2000, Colebrook above 4000, between them the larger of 64/Re and f(4000).
 
-    The engineer's limits of the handbooks; the rule for the transition is common practice and errs on the high side.
+    The engineer's limits of the handbooks; the rule for the transition is common practice, a quarter above laminar.
+    Nobody knows better there: Churchill's blend lies up to 8 % higher still, Colebrook drawn on down to 2000 24 %.
 
     >>> [round(friction_factor(re), 4) for re in (1000.0, 3000.0, 20000.0)]
     [0.064, 0.0399, 0.0259]
@@ -237,7 +238,7 @@ def two_k(re: float, k_laminar: float, k_turbulent: float, bore_m: float) -> flo
 def insert_k(insert_bore_m: float, hose_bore_m: float) -> float:
     """K of a hose end's narrower insert, on the velocity inside it: `0.5 (1 - b²) + (1 - b²)²`, b = d/D (memory).
 
-    Sharp-edged contraction and expansion; an upper figure for a rounded insert.
+    Textbook form of a sharp contraction and expansion; newer correlations of a sharp edge lie up to 20 % higher.
 
     >>> round(insert_k(0.0095, 0.0127), 3)
     0.414
