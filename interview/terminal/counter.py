@@ -66,6 +66,7 @@ class CounterScreen(Screen[None]):
         self.pictures = pictures
         self.session: Session | None = None
         self.waiting: list[str] = []  # lines typed before the session was there
+        self.broken = False  # the session could not be opened at all
         self.last: list[Event] = []
         self.view: FitView | None = None
 
@@ -107,6 +108,8 @@ class CounterScreen(Screen[None]):
 
     def _unopened(self, error: Exception) -> None:
         self.counter.note_fault(error)
+        self.broken = True
+        self.prompt.put("; ".join(self.waiting) or self.prompt.value)
         self.conversation.write([trouble(f"The interview could not be opened: {error}. ctrl+q leaves.")])
 
     @property
@@ -139,6 +142,9 @@ class CounterScreen(Screen[None]):
 
     def say(self, line: str, *, shown: bool = True) -> None:
         """One line to the session. Where it fails, the line is back in the prompt and nothing else has changed."""
+        if self.session is None and self.broken:
+            self.prompt.put(line)
+            return
         if self.session is None:
             self.waiting.append(line)
             self.query_one(StatusLine).tell(note="One moment; your line is kept.")

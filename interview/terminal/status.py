@@ -41,7 +41,9 @@ class StatusLine(Static):
 
 def status_content(topics: Sequence[TopicLine], fits: FitView | None, width: int, note: str = "") -> Content:
     """Left the topics, by name where they fit and by count where not; right the candidates; a rule between."""
-    right = f" {fits.fits} fit · {fits.open} open " if fits is not None else " "
+    if fits is None and not note:
+        return Content.styled("─" * width, "$rule")
+    right = f" {fits.fits} fit · {fits.open} open " if fits is not None else ""
     room = width - cell_len(right) - 6
     left = Content.styled(note, "bold") if note else _named(topics)
     if left.cell_length > room:

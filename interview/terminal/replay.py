@@ -1,0 +1,248 @@
+"""How did that interview go? A saved one played turn by turn: step, run, pause, speed, back; why, and what fell.
+
+For whoever trains others. It shows what it is given and asks no session.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, ClassVar
+
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Horizontal, VerticalScroll
+from textual.content import Content
+from textual.screen import Screen
+from textual.timer import Timer
+from textual.widgets import Static
+
+from interview.dialogue import events as ev
+from interview.dialogue.events import Event
+from interview.terminal.app import BookApp
+from interview.terminal.conversation import Conversation
+from interview.terminal.fits import counts, fits_content
+from interview.terminal.keys import Keys
+from interview.terminal.rows import Row, clean, rows_of
+
+if TYPE_CHECKING:
+    from interview.dialogue.views import FitLine, FitView
+
+PACES = (8.0, 4.0, 2.0, 1.0, 0.5)  # seconds a turn stays, slowest first
+KEYS = (
+    ("space", "run, pause", "screen.run"), ("→", "step", "screen.step"), ("←", "back", "screen.back"),
+    ("w", "why", "screen.why"), ("f", "what fell", "screen.fell"), ("F4", "fits", "screen.fits"),
+    ("+ -", "faster, slower", "screen.pace(1)"), ("Esc", "leave", "screen.leave"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class ShownTurn:
+    """One turn: what the customer said ("" for the greeting), what came back, and what still fitted after it."""
+
+    said: str
+    events: Sequence[Event]
+    fits: FitView
+
+
+class ReplayScreen(Screen[None]):
+    """The conversation of a saved interview, as far as it has been played."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("space", "run", "run, pause"),
+        Binding("right,n,enter", "step", "step"),
+        Binding("left,b", "back", "back"),
+        Binding("w", "why", "why"),
+        Binding("f", "fell", "what fell"),
+        Binding("f4", "fits", "fits"),
+        Binding("plus,equals_sign", "pace(1)", "faster"),
+        Binding("minus", "pace(-1)", "slower"),
+        Binding("pageup", "page(-1)", "earlier", show=False),
+        Binding("pagedown", "page(1)", "later", show=False),
+        Binding("escape,q", "leave", "leave"),
+    ]
+
+    def __init__(self, turns: Sequence[ShownTurn], *, title: str, story: str = "", teaches: str = "") -> None:
+        super().__init__()
+        self.turns = turns
+        self.heading = title
+        self.story = story
+        self.teaches = teaches
+        self.place = 0  # turns shown
+        self.pace = 2
+        self.timer: Timer | None = None
+
+    def compose(self) -> ComposeResult:
+        yield Static("", classes="viewhead", markup=False)
+        with Horizontal(id="book"):
+            yield Conversation()
+            with VerticalScroll(id="side", can_focus=False):
+                yield Static("What still fits", classes="head", markup=False)
+                yield Static("", id="fits", markup=False)
+        yield Keys(KEYS)
+
+    def on_mount(self) -> None:
+        self.begin()
+
+    def begin(self) -> None:
+        if self.story:
+            self.conversation.write([Row("story", clean(self.story), "explained")])
+        self.action_step()
+
+    @property
+    def conversation(self) -> Conversation:
+        return self.query_one(Conversation)
+
+    @property
+    def running(self) -> bool:
+        return self.timer is not None
+
+    @property
+    def at_end(self) -> bool:
+        return self.place >= len(self.turns)
+
+    # ---- moving
+
+    def action_step(self) -> None:
+        if self.at_end:
+            self.pause()
+            return
+        turn = self.turns[self.place]
+        self.place += 1
+        self.conversation.to_end()
+        self.conversation.write(turn_rows(turn))
+        if self.at_end:
+            self.pause()
+            if self.teaches:
+                self.conversation.write([Row("teaches", clean(self.teaches), "explained")])
+        self.tell()
+
+    def action_back(self) -> None:
+        """One turn less. A replay that runs is paused by it."""
+        self.pause()
+        if self.place <= 1:
+            return
+        wanted = self.place - 1
+        self.conversation.clear()
+        self.place = 0
+        if self.story:
+            self.conversation.write([Row("story", clean(self.story), "explained")])
+        rows = [row for turn in self.turns[:wanted] for row in turn_rows(turn)]
+        self.place = wanted
+        self.conversation.write(rows)
+        self.conversation.to_end()
+        self.tell()
+
+    def action_run(self) -> None:
+        if self.running:
+            self.pause()
+        elif not self.at_end:
+            self.timer = self.set_interval(PACES[self.pace], self.action_step)
+        self.tell()
+
+    def pause(self) -> None:
+        if self.timer is not None:
+            self.timer.stop()
+            self.timer = None
+        self.tell()
+
+    def action_pace(self, step: int) -> None:
+        self.pace = min(max(self.pace + step, 0), len(PACES) - 1)
+        if self.timer is not None:
+            self.timer.stop()
+            self.timer = self.set_interval(PACES[self.pace], self.action_step)
+        self.tell()
+
+    def action_page(self, direction: int) -> None:
+        self.conversation.page(direction)
+
+    def action_leave(self) -> None:
+        self.app.exit(0)
+
+    # ---- asking
+
+    def action_why(self) -> None:
+        """The reason of the question that is open at this point, and how to find out."""
+        self.pause()
+        asked = open_question(self.turns[: self.place])
+        if asked is None:
+            self.explain("Why", ["No question is open here."])
+            return
+        lines = [asked.why or "The saved interview carries no reason for it.", *([asked.how] if asked.how else [])]
+        self.explain(f"Why: {asked.text}", lines)
+
+    def action_fell(self) -> None:
+        """The candidates that the last turn shown put out."""
+        self.pause()
+        if self.place < 2:
+            self.explain("What fell", ["Nothing has been answered yet."])
+            return
+        before, after = self.turns[self.place - 2].fits, self.turns[self.place - 1].fits
+        gone = fallen(before, after)
+        lines = [f"{counts(before)}  →  {counts(after)}", *(f"× {line.name}: {line.blocked_by}" for line in gone)]
+        if not gone:
+            lines.append("None of the hoses listed beside the conversation fell by this answer.")
+        self.explain("What fell", lines)
+
+    def action_fits(self) -> None:
+        from interview.terminal.views import TextView
+
+        if self.place:
+            text = fits_content(self.turns[self.place - 1].fits, self.size.width - 6)
+            self.app.push_screen(TextView([("What still fits", text)]))
+
+    def explain(self, title: str, lines: Sequence[str]) -> None:
+        self.conversation.to_end()
+        self.conversation.write(rows_of([ev.Explained(title, tuple(lines))]))
+
+    # ---- showing
+
+    def on_resize(self) -> None:
+        self.call_after_refresh(self.tell)
+
+    def tell(self) -> None:
+        state = "at the end" if self.at_end else "runs" if self.running else "paused"
+        pace = f"{PACES[self.pace]:g} s a turn"
+        head = f"{clean(self.heading)}   turn {self.place} of {len(self.turns)}, {state}, {pace}"
+        self.query_one(".viewhead", Static).update(Content(head))
+        side = self.query_one("#side", VerticalScroll)
+        width = side.scrollable_content_region.width
+        if self.place and side.display and width > 10:
+            self.query_one("#fits", Static).update(fits_content(self.turns[self.place - 1].fits, width))
+
+
+def turn_rows(turn: ShownTurn) -> list[Row]:
+    """A turn as entries: the customer's words first."""
+    words = [Row("customer", clean(turn.said), "you")] if turn.said else []
+    return [*words, *rows_of(turn.events)]
+
+
+def open_question(turns: Sequence[ShownTurn]) -> ev.Asked | None:
+    """The last question asked in these turns."""
+    return next((e for turn in reversed(turns) for e in reversed(turn.events) if isinstance(e, ev.Asked)), None)
+
+
+def fallen(before: FitView, after: FitView) -> list[FitLine]:
+    """Candidates that stood before and fail after, in the order they were listed. One that is no longer listed at all
+    counts only where the later list still says that it fails: a list is cut short, and absence proves nothing."""
+    stood = {(line.construction, line.bore) for line in before.lines if line.verdict != "fails"}
+    return [line for line in after.lines if line.verdict == "fails" and (line.construction, line.bore) in stood]
+
+
+class ReplayApp(BookApp):
+    """One replay on the screen."""
+
+    def __init__(self, turns: Sequence[ShownTurn], *, title: str, story: str = "", teaches: str = "",
+                 look: str | None = None) -> None:
+        super().__init__(look=look)
+        self.turns, self.heading, self.story, self.teaches = turns, title, story, teaches
+
+    def get_default_screen(self) -> ReplayScreen:
+        return ReplayScreen(self.turns, title=self.heading, story=self.story, teaches=self.teaches)
+
+
+def show(turns: Sequence[ShownTurn], *, title: str, story: str = "", teaches: str = "", look: str | None = None) -> int:
+    """Plays the turns on the screen; 0 when it was left."""
+    app = ReplayApp(turns, title=title, story=story, teaches=teaches, look=look)
+    app.run()
+    return app.return_code or 0

@@ -1,0 +1,83 @@
+"""Does a saved interview play: step, run, pause, back, why, and what fell?"""
+
+from __future__ import annotations
+
+from fake_session import FakeSession, FitLine, FitView
+from screen_helpers import screen_text, squeezed, wait_for
+from textual.pilot import Pilot
+
+from interview.terminal.replay import PACES, ReplayApp, ReplayScreen, ShownTurn, fallen
+
+ONE_WIRE = FitLine("EN 853 1SN, 1/2 in", "en853-1sn", 8, "open", "160 bar", None, "working pressure is not known")
+ONE_WIRE_OUT = FitLine("EN 853 1SN, 1/2 in", "en853-1sn", 8, "fails", "160 bar", -0.1, "172 bar needed, 160 bar rated")
+TWO_WIRE = FitLine("EN 857 2SC, 1/2 in", "en857-2sc", 8, "fits", "275 bar", 0.6, "", True)
+
+
+def turns() -> list[ShownTurn]:
+    session = FakeSession()
+    made = [ShownTurn("", session.open(), FitView(20, 337, 0, (ONE_WIRE, TWO_WIRE)))]
+    made.append(ShownTurn("pressure line [of the tipper]", session.say("1"), FitView(20, 337, 0, (ONE_WIRE, TWO_WIRE))))
+    made.append(ShownTurn("none of them", session.say("none"), FitView(20, 337, 0, (ONE_WIRE, TWO_WIRE))))
+    made.append(ShownTurn("2500 psi", session.say("2500 psi"), FitView(14, 210, 133, (TWO_WIRE, ONE_WIRE_OUT))))
+    return made
+
+
+def replay() -> ReplayApp:
+    return ReplayApp(turns(), title="Tipping trailer", story="A trailer in the vineyard.", teaches="Spikes decide.",
+                     look="dark")
+
+
+async def shows(pilot: Pilot[int], words: str) -> None:
+    await wait_for(pilot, lambda: words in squeezed(screen_text(pilot.app)), f"{words!r} on the screen")
+
+
+async def test_steps_to_the_end_and_back() -> None:
+    app = replay()
+    async with app.run_test(size=(100, 30)) as pilot:
+        await shows(pilot, "turn 1 of 4, paused")
+        await shows(pilot, "A trailer in the vineyard.")
+        await pilot.press("right")
+        await shows(pilot, "customer pressure line [of the tipper]")
+        await pilot.press("right", "right")
+        await shows(pilot, "turn 4 of 4, at the end")
+        await shows(pilot, "Spikes decide.")
+        await pilot.press("left")
+        await shows(pilot, "turn 3 of 4, paused")
+        await wait_for(pilot, lambda: "2500 psi" not in squeezed(screen_text(app)).replace("2500 psi, 170 bar", ""),
+                       "the last turn to be gone")
+        assert isinstance(app.screen, ReplayScreen)
+        assert not any(row.text == "Spikes decide." for row in app.screen.conversation.rows)
+
+
+async def test_runs_by_itself_pauses_and_changes_pace() -> None:
+    app = replay()
+    async with app.run_test(size=(80, 24)) as pilot:
+        await shows(pilot, "turn 1 of 4, paused")
+        await pilot.press("plus", "plus", "plus", "space")
+        screen = app.screen
+        assert isinstance(screen, ReplayScreen)
+        assert PACES[screen.pace] == PACES[-1]
+        await wait_for(pilot, lambda: screen.place >= 2, "a turn to come by itself")
+        await pilot.press("space")
+        assert not screen.running and screen.place < 4
+        await pilot.press("minus")
+        await shows(pilot, "paused, 1 s a turn")
+
+
+async def test_at_a_pause_why_and_what_fell() -> None:
+    app = replay()
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("w")
+        await shows(pilot, "The pull and the push of a line decide which hose can stand it.")
+        await pilot.press("f")
+        await shows(pilot, "Nothing has been answered yet.")
+        await pilot.press("right", "right", "right", "f")
+        await shows(pilot, "× EN 853 1SN, 1/2 in: 172 bar needed, 160 bar rated")
+        await pilot.press("f4")
+        await shows(pilot, "14 fit · 210 open · 133 out")
+
+
+def test_a_candidate_that_is_no_longer_listed_is_not_called_fallen() -> None:
+    before = FitView(1, 1, 0, (TWO_WIRE, ONE_WIRE))
+    assert fallen(before, FitView(1, 0, 1, (TWO_WIRE,))) == []  # type: ignore[arg-type]
+    assert fallen(before, FitView(1, 0, 1, (TWO_WIRE, ONE_WIRE_OUT))) == [ONE_WIRE_OUT]  # type: ignore[arg-type]
