@@ -276,9 +276,9 @@ def parallel_thread(name: str) -> Thread | None:
 def loose_fit(male: Thread, female: Thread) -> tuple[float, float | None]:
     """Share of the female's thread height that a strange male reaches, and the turns until it binds (None: never).
 
-    From basic sizes: `(d - D1) / (D - D1)`; the flank play `(D2 - d2) tan(flank / 2)`, the flank angle being
-    that of the male, is used up by the difference of the pitches at each turn. An indicator of what may be screwed together by mistake, not a
-    strength calculation. Both zero where the male does not reach the thread.
+    From basic sizes: `(d - D1) / (D - D1)`; the flank play `(D2 - d2) tan(flank / 2)`, the flank angle being that of
+    the male, is used up by the difference of the pitches at each turn. An indicator of what may be screwed together
+    by mistake, not a strength calculation. Both zero where the male does not reach the thread.
 
     >>> share, turns = loose_fit(parallel_thread("1-14 UNS"), parallel_thread("1-1/16-12 UN"))
     >>> round(share, 2), round(turns, 1)

@@ -32,7 +32,7 @@ STUD_FAMILIES = frozenset({"orb_sae", "iso6149"})  # an angled stud end is turne
 FLANGE_CONFIRM_ABOVE = 20.7e6  # Pa; older code 61 parts were sold for 3000 psi throughout
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Connections:
     """All connection tables."""
 
