@@ -1,4 +1,4 @@
-"""What do the words of the trade mean? The phrasebook file, checked, and turned into tries that match in linear time.
+"""What do the words of the trade mean? The phrasebook file, checked, and indexed so that a line is matched in linear time.
 
 A phrase is words with `(a|b c)` for alternatives, `[x]` for what may be missing and `~` for up to three other words. It
 never runs across a comma or full stop. A shop edits the file; a fault in it is told with file, line, and what would be right.
@@ -7,11 +7,9 @@ never runs across a comma or full stop. A shop edits the file; a fault in it is 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 from dataclasses import dataclass, field
 from functools import cache
 from pathlib import Path
-from typing import Any
 
 import yaml
 
@@ -49,40 +47,73 @@ class Entry:
 
 
 @dataclass(slots=True)
-class Trie:
-    """Phrases by their words."""
+class Part:
+    """One place of a phrase: single words, longer alternatives, and whether it may be missing."""
 
-    root: dict[str, Any] = field(default_factory=dict)
+    singles: frozenset[str]
+    longer: tuple[tuple[str, ...], ...]
+    optional: bool
+    gap: bool = False
 
-    def add(self, words: tuple[str, ...], entry: Entry) -> None:
-        node = self.root
-        for word in words:
-            node = node.setdefault(word, {})
-        node.setdefault("", entry)
+
+_STOPS = frozenset(",;.:!?()")
+
+
+@dataclass(slots=True)
+class Index:
+    """Phrases by their possible first words, so that a line is matched in time linear in its length."""
+
+    first: dict[str, list[tuple[tuple[Part, ...], Entry]]] = field(default_factory=dict)
+
+    def add(self, parts: tuple[Part, ...], entry: Entry) -> None:
+        for part in parts:
+            for word in part.singles | {some[0] for some in part.longer}:
+                rows = self.first.setdefault(word, [])
+                if not rows or rows[-1][0] is not parts:
+                    rows.append((parts, entry))
+            if not part.optional:
+                return
 
     def longest(self, words: list[str], i: int) -> tuple[Entry, int] | None:
         """The longest phrase that starts at word `i`, and where it ends."""
-        first = self.root.get(words[i])
-        if first is None:
+        rows = self.first.get(words[i])
+        if rows is None:
             return None
         best: tuple[Entry, int] | None = None
-        stack: list[tuple[dict[str, Any], int, int]] = [(first, i + 1, 0)]
-        while stack:
-            node, j, gap = stack.pop()
-            if "" in node and (best is None or j > best[1]) and not gap:
-                best = (node[""], j)
-            if j >= len(words):
-                continue
-            word = words[j]
-            if (deeper := node.get(word)) is not None:
-                stack.append((deeper, j + 1, 0))
-            if (skip := node.get(_GAP)) is not None and word not in ",;.:!?()":
-                for k in range(j, min(j + 4, len(words))):
-                    if words[k] in (",", ";", ".", ":", "!", "?", "(", ")"):
-                        break
-                    if words[k] in skip:
-                        stack.append((skip[words[k]], k + 1, 0))
+        for parts, entry in rows:
+            end = _match(parts, words, i)
+            if end > i and (best is None or end > best[1]):
+                best = (entry, end)
         return best
+
+
+def _match(parts: tuple[Part, ...], words: list[str], i: int) -> int:
+    """The furthest end of a phrase that starts at word `i`; -1 where it does not match."""
+    at = {i}
+    last = len(words)
+    for part in parts:
+        after: set[int] = set()
+        for p in at:
+            if part.gap:
+                after.add(p)
+                for k in range(p, min(p + 3, last)):
+                    if words[k] in _STOPS:
+                        break
+                    after.add(k + 1)
+                continue
+            if part.optional:
+                after.add(p)
+            if p >= last:
+                continue
+            if words[p] in part.singles:
+                after.add(p + 1)
+            for some in part.longer:
+                if words[p] == some[0] and tuple(words[p : p + len(some)]) == some:
+                    after.add(p + len(some))
+        if not after:
+            return -1
+        at = after
+    return max(at)
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,10 +121,10 @@ class Phrasebook:
     """The whole book."""
 
     entries: tuple[Entry, ...]
-    facts: Trie
-    cues: Trie
-    ends: Trie
-    marks: Trie
+    facts: Index
+    cues: Index
+    ends: Index
+    marks: Index
     vocabulary: frozenset[str]
     never_mend: frozenset[str]
 
@@ -101,32 +132,33 @@ class Phrasebook:
 _PART = re.compile(r"\(([^()]*)\)|\[([^\[\]]*)\]|([^\s()\[\]]+)")
 
 
-def expand(phrase: str) -> Iterator[tuple[str, ...]]:
-    """All word sequences of a phrase.
+def parse(phrase: str) -> tuple[Part, ...]:
+    """The places of a phrase.
 
-    >>> list(expand("(burst|blown) [old] hose"))
-    [('burst', 'hose'), ('burst', 'old', 'hose'), ('blown', 'hose'), ('blown', 'old', 'hose')]
+    >>> [sorted(part.singles) for part in parse("(burst|blown) [old] hose")]
+    [['blown', 'burst'], ['old'], ['hose']]
     """
-    choices: list[list[tuple[str, ...]]] = []
+    parts: list[Part] = []
     at = 0
     for found in _PART.finditer(phrase):
         if phrase[at : found.start()].strip():
-            raise ValueError(f"{phrase[at : found.start()].strip()!r} is not closed")
+            raise ValueError(f"{phrase!r}: {phrase[at : found.start()].strip()!r} is not closed")
         at = found.end()
-        if found[1] is not None:
-            choices.append([tuple(part.split()) for part in found[1].split("|")])
-        elif found[2] is not None:
-            choices.append([(), *(tuple(part.split()) for part in found[2].split("|"))])
-        else:
-            choices.append([(found[3],)])
+        if found[3] == _GAP:
+            parts.append(Part(frozenset(), (), True, True))
+            continue
+        body = found[1] if found[1] is not None else found[2] if found[2] is not None else found[3]
+        some = [tuple(option.split()) for option in body.split("|")]
+        if not all(some):
+            raise ValueError(f"{phrase!r}: an alternative is empty")
+        parts.append(Part(frozenset(s[0] for s in some if len(s) == 1), tuple(s for s in some if len(s) > 1), found[2] is not None))
     if phrase[at:].strip():
-        raise ValueError(f"{phrase[at:].strip()!r} is not closed")
-    total: list[tuple[str, ...]] = [()]
-    for some in choices:
-        total = [head + tail for head in total for tail in some]
-        if len(total) > 400:
-            raise ValueError("more than 400 ways to say it in one phrase; write two")
-    yield from (words for words in total if words)
+        raise ValueError(f"{phrase!r}: {phrase[at:].strip()!r} is not closed")
+    if not any(not part.optional for part in parts):
+        raise ValueError(f"{phrase!r}: nothing in it must be said")
+    if parts[0].gap or parts[-1].gap:
+        raise ValueError(f"{phrase!r}: a gap stands between words")
+    return tuple(parts)
 
 
 def _value(entry: FactSpec, raw: object) -> Value:
@@ -235,7 +267,7 @@ def read_phrasebook(path: Path) -> Phrasebook:
     if not isinstance(raw, dict):
         raise PhrasebookError(f"{path.name}:1: the file is a mapping of {', '.join(SECTIONS)} and never_mend")
     entries: list[Entry] = []
-    tries = {section: Trie() for section in SECTIONS}
+    indexes = {section: Index() for section in SECTIONS}
     vocabulary: set[str] = set()
     for section, rows in raw.items():
         if section == "never_mend":
@@ -246,17 +278,18 @@ def read_phrasebook(path: Path) -> Phrasebook:
             try:
                 entry = _entry(section, row, f"{path.name}: {section} {index + 1}")
                 for phrase in entry.say:
-                    for words in expand(phrase):
-                        if words[0] == _GAP or words[-1] == _GAP:
-                            raise ValueError(f"{phrase!r}: a gap stands between words")
-                        tries[section].add(words, entry)
-                        vocabulary.update(words)
+                    parts = parse(phrase)
+                    indexes[section].add(parts, entry)
+                    for part in parts:
+                        vocabulary |= part.singles
+                        for some in part.longer:
+                            vocabulary.update(some)
             except ValueError as error:
                 raise PhrasebookError(f"{path.name}:{_line_of(text, section, index)}: {error}") from error
             entries.append(entry)
     never = frozenset(" ".join(raw.get("never_mend", [])).split())
     known = frozenset(word for word in vocabulary if word.isalpha())
-    return Phrasebook(tuple(entries), tries["facts"], tries["cues"], tries["ends"], tries["marks"], known, never)
+    return Phrasebook(tuple(entries), indexes["facts"], indexes["cues"], indexes["ends"], indexes["marks"], known, never)
 
 
 @cache
