@@ -1,7 +1,8 @@
 """What is the exact text of a record, and how is it known again?
 
-The content hash is the SHA-256 of the record's JSON with sorted keys and no spare space: the same on every machine, and
-printed on every document, so that a page can be matched with the record it was made from.
+The content hash is the SHA-256 of what the record says beyond its defaults, as JSON with sorted keys and no spare
+space: the same on every machine, the same after a later version has added a field, and printed on every document, so
+that a page can be matched with the record it was made from.
 """
 
 from __future__ import annotations
@@ -33,7 +34,7 @@ def text_hash(text: str) -> str:
 
 
 def content_hash(record: Record) -> str:
-    return text_hash(canonical_record(record))
+    return text_hash(canonical(record.model_dump(mode="json", exclude_defaults=True)))
 
 
 def short_hash(digest: str) -> str:

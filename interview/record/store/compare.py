@@ -1,0 +1,105 @@
+"""What differs between two revisions, field by field?
+
+Lists are compared by what their lines are about (a fact, a candidate, a check), not by their place, so that one added
+line does not make all later ones look changed.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from interview.facts import CATALOGUE
+from interview.record.documents.words import clean, fact_shown
+from interview.record.model import FactLine, Record
+
+KEYS = {
+    "candidates": ("construction", "bore"),
+    "findings": ("check",),
+    "cautions": ("id",),
+    "advice": ("check",),
+    "assumptions": ("fact",),
+    "parts": ("part",),
+    "needs": ("name",),
+}
+ABSENT = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Difference:
+    """One field that is not the same; an empty side means it is not there."""
+
+    field: str  # its place in the JSON: facts.working_pressure.value
+    label: str  # in words: working pressure
+    before: str
+    after: str
+
+
+def differences(before: Record, after: Record) -> tuple[Difference, ...]:
+    """Every field that differs, facts first, each fact as one line where its value or origin changed."""
+    out = _facts(before, after)
+    one, two = (r.model_dump(mode="json", exclude={"facts"}) for r in (before, after))
+    flat_one, flat_two = _flat(one), _flat(two)
+    for field in [*flat_one, *(f for f in flat_two if f not in flat_one)]:
+        a, b = flat_one.get(field, ABSENT), flat_two.get(field, ABSENT)
+        if a != b:
+            out.append(Difference(field, field.replace("_", " ").replace(".", ", "), a, b))
+    return tuple(out)
+
+
+def _facts(before: Record, after: Record) -> list[Difference]:
+    out = []
+    for name in [*before.facts, *(n for n in after.facts if n not in before.facts)]:
+        a, b = before.facts.get(name), after.facts.get(name)
+        if a == b:
+            continue
+        label = CATALOGUE[name].label if name in CATALOGUE else name.replace("_", " ")
+        if _told(a, before.home) != _told(b, after.home):
+            out.append(Difference(f"facts.{name}", label, _told(a, before.home), _told(b, after.home)))
+            continue
+        assert a is not None and b is not None
+        one, two = _flat(a.model_dump(mode="json")), _flat(b.model_dump(mode="json"))
+        for field in [*one, *(f for f in two if f not in one)]:
+            if one.get(field, ABSENT) != two.get(field, ABSENT):
+                out.append(
+                    Difference(
+                        f"facts.{name}.{field}", f"{label}, {field}", one.get(field, ABSENT), two.get(field, ABSENT)
+                    )
+                )
+    return out
+
+
+def _told(line: FactLine | None, home: str) -> str:
+    if line is None:
+        return ABSENT
+    value = fact_shown(line, home)
+    return f"{value} ({line.origin})" if line.origin else value
+
+
+def _flat(data: object, place: str = "", key: str = "") -> dict[str, str]:
+    """Place to value for every leaf."""
+    if isinstance(data, dict):
+        out: dict[str, str] = {}
+        for name, inner in data.items():
+            out |= _flat(inner, f"{place}.{name}" if place else name, name)
+        return out
+    if isinstance(data, list):
+        out = {}
+        for index, inner in enumerate(data):
+            if isinstance(inner, dict) and key in KEYS:
+                out |= _flat(inner, _free(out, f"{place}[{' '.join(str(inner[k]) for k in KEYS[key])}]"))
+            elif isinstance(inner, (dict, list)):
+                out |= _flat(inner, f"{place}[{index + 1}]")
+            else:
+                out[_free(out, f"{place}[{clean(inner, 80)}]")] = clean(inner)
+        return out
+    return {place: "not known" if data is None else clean(data)}
+
+
+def _free(taken: dict[str, str], place: str) -> str:
+    """The place, numbered where a line about the same thing came before."""
+    count = 1
+    name = place
+    while any(t == name or t.startswith(f"{name}.") for t in taken):
+        count += 1
+        name = f"{place}#{count}"
+    return name
