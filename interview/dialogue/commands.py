@@ -44,6 +44,7 @@ PATTERNS: tuple[tuple[str, str], ...] = (
     ("accept", r"accept|accepted|settle|done"),
     ("build", r"build|for build"),
     ("list", r"list|all options"),
+    ("resume", r"resume|go on"),
     ("quit", r"quit|exit|leave|bye"),
 )
 HELP = (
@@ -99,6 +100,7 @@ def run_command(command: Command, session: Session) -> list[ev.Event]:
         "accept": session.accept,
         "build": session.build,
         "quit": session.leave,
+        "resume": session.resume,
         "list": lambda: [views.all_options(session)],
         "whynot": lambda: [views.why_not(session, command.rest)],
         "go": lambda: _go(command.rest, session),

@@ -7,6 +7,7 @@ dropped (it was never answered). Files are private to the user.
 from __future__ import annotations
 
 import contextlib
+import fcntl
 import json
 import os
 import time
@@ -37,7 +38,7 @@ class Journal:
         self._handle: int | None = None
 
     @classmethod
-    def start(cls, home: str, folder: Path | None = None) -> Journal:
+    def start(cls, home: str, job: str = "failed_hose", folder: Path | None = None) -> Journal:
         """A new journal file in the state folder. Raises JournalError where it cannot be written."""
         folder = folder or journal_folder()
         try:
@@ -46,7 +47,7 @@ class Journal:
             raise JournalError(f"interviews cannot be kept in {folder} ({error.strerror}); set HOSEWRIGHT_STATE to a folder "
                                "that can be written") from error
         journal = cls(folder / f"interview-{time.strftime('%Y%m%d-%H%M%S')}-{os.getpid()}.jsonl")
-        journal.add({"journal": VERSION, "home": home})
+        journal.add({"journal": VERSION, "home": home, "job": job})
         return journal
 
     @classmethod
@@ -73,6 +74,12 @@ class Journal:
                 handle.truncate(complete)
         return journal
 
+    def discard(self) -> None:
+        """Removes a journal in which nothing was said yet."""
+        if self.path is not None and not any(self.lines()):
+            self.close()
+            self.path.unlink(missing_ok=True)
+
     @property
     def home(self) -> str:
         return str(self.entries[0].get("home", "metric")) if self.entries else "metric"
@@ -80,6 +87,10 @@ class Journal:
     @property
     def ended(self) -> bool:
         return any("ended" in entry for entry in self.entries)
+
+    @property
+    def job(self) -> str:
+        return str(self.entries[0].get("job", "failed_hose")) if self.entries else "failed_hose"
 
     def lines(self) -> Iterator[dict[str, object]]:
         """What was typed, in order."""
@@ -94,6 +105,7 @@ class Journal:
         try:
             if self._handle is None:
                 self._handle = os.open(self.path, os.O_WRONLY | os.O_CREAT | os.O_APPEND, 0o600)
+                _lock(self._handle)
             before = os.fstat(self._handle).st_size
             written = os.write(self._handle, data)
             if written < len(data):
@@ -123,18 +135,19 @@ def unfinished(folder: Path | None = None) -> Path | None:
     return None
 
 
-def _in_use(path: Path) -> bool:
-    """True where the process that wrote it still runs."""
+def _lock(handle: int) -> bool:
+    """Marks a journal as in use while this program runs; False where another one has it."""
     try:
-        pid = int(path.stem.rsplit("-", 1)[1])
-    except ValueError:
-        return False
-    if pid == os.getpid():
-        return False
-    try:
-        os.kill(pid, 0)
-    except ProcessLookupError:
-        return False
+        fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
     except OSError:
-        return True
+        return False
     return True
+
+
+def _in_use(path: Path) -> bool:
+    """True where a running program writes it; the lock goes with the process, however it ends."""
+    handle = os.open(path, os.O_RDONLY)
+    try:
+        return not _lock(handle)
+    finally:
+        os.close(handle)

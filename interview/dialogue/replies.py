@@ -68,7 +68,9 @@ def picked(text: str, session: Session) -> Picked | None:
     chosen = [asked.options[n - 1] for n in numbers]
     if turn.turn.ticks:
         return Picked(tuple(h for option in chosen for h in ticked(option.value, session)))
-    name = asked.parts[0]
+    from interview.dialogue.views import option_part
+
+    name = option_part(turn, session) or asked.parts[0]
     spec = CATALOGUE[name]
     value: Value
     if spec.kind is Kind.MANY:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from pathlib import Path
 
 from interview.dialogue import events as ev
 from interview.dialogue import replies, views
@@ -73,8 +74,9 @@ class Session:
     """One interview. `journal` None keeps nothing on disk."""
 
     def __init__(self, *, home: str = "metric", job: str = "failed_hose", journal: Journal | None = None,
-                 on: Bench | None = None) -> None:
+                 on: Bench | None = None, earlier: Path | None = None) -> None:
         self.journal = journal
+        self.earlier = earlier
         self.bench = on or bench()
         self.now = State(home=home, job=job)
         self.now.ledger.put(Fact("job_kind", job, Origin.ASSUMED, because="the flow it runs in"))
@@ -86,6 +88,7 @@ class Session:
         self._next: NextTurn | None = None
         self._judgement: Judgement | None = None
         self._known: Known | None = None
+        self._counts: tuple[int, int, int] | None = None
 
     # ---- what the faces read -------------------------------------------------------------------------------------
 
@@ -144,8 +147,12 @@ class Session:
     # ---- what the faces call -------------------------------------------------------------------------------------
 
     def open(self) -> list[ev.Event]:
-        """The greeting and the first question."""
-        return [ev.Explained("", (self.flow.job.greeting,)), *self._go_on()]
+        """The greeting and the first question; of an interview gone on with, the question it stood at."""
+        if self.past:
+            return [ev.Explained("", ("Going on where it stood.",)), *self._go_on()]
+        offer = (f"An interview was left unfinished ({self.earlier.stem}). \"resume\" goes on with it; any answer starts "
+                 "a new one.",) if self.earlier is not None else ()
+        return [ev.Explained("", (self.flow.job.greeting, *offer)), *self._go_on()]
 
     def say(self, text: str) -> list[ev.Event]:
         """Anything typed. Raises JournalError (nothing changed) where the line could not be kept on disk."""
@@ -316,6 +323,11 @@ class Session:
         stop = stop_of(self.known, self.judgement)
         events += self._tell_derived()
         events += self._warn(stopped=stop is not None)
+        counts = self.judgement.counts()
+        change = views.narrowed(self._counts, counts) if self._counts is not None and stop is None else None
+        self._counts = counts
+        if change is not None:
+            events.append(change)
         if stop is not None:
             self.asked, self._next = None, None
             self.conversation.move("refer")
@@ -447,15 +459,25 @@ class Session:
         self.left = True
         return [ev.Left("Everything typed is kept; the next start offers to go on from here.")]
 
-    @classmethod
-    def resume(cls, journal: Journal) -> tuple[Session, list[ev.Event]]:
-        """An interview from its journal, standing where it stood; the last events are returned."""
-        session = cls(home=journal.home, job=str(journal.entries[0].get("job", "failed_hose")))
-        events = session.open()
+    def resume(self) -> list[ev.Event]:
+        """Goes on with the interview that was left: its lines are replayed, its journal is written on."""
+        if self.earlier is None or self.past:
+            return [ev.Explained("", ("There is no unfinished interview to go on with.",))]
+        journal = Journal.open(self.earlier)
+        if self.journal is not None:
+            self.journal.discard()
+        return self.replay(journal)
+
+    def replay(self, journal: Journal) -> list[ev.Event]:
+        """Stands where the journal stands, and writes on in it."""
+        self.__init__(home=journal.home, job=journal.job, on=self.bench)  # type: ignore[misc]
+        self.open()
         for entry in list(journal.lines()):
-            events = session.say(str(entry["said"]))
-        session.journal = journal
-        return session, events
+            self.say(str(entry["said"]))
+        self.journal = journal
+        if any(entry.get("ended") == "accepted" for entry in journal.entries) and self.state == REVIEW:
+            self.conversation.move("accept")
+        return self.open()
 
 
 def _doubt(unclear: Unclear) -> Doubt:

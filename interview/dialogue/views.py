@@ -84,8 +84,18 @@ def asked(turn: NextTurn, session: Session, *, again: bool) -> ev.Asked:
     whole = set(parts) == set(turn.turn.asks) and turn.turn.text
     text = turn.turn.text if whole else sentence("Tell me, as far as you know: " + "; ".join(
         flow.questions[p].short for p in parts))
-    hint = "; ".join(dict.fromkeys(h for p in parts if (h := hint_of(p, flow.questions[p]))))
-    return _asked(turn, session, text, (), False, hint, again)
+    hint = "; ".join(dict.fromkeys(h for p in parts if (h := hint_of(p, flow.questions[p])) and h not in ("yes or no", "in words")))
+    chooser = option_part(turn, session)
+    if chooser is None:
+        return _asked(turn, session, text, (), False, hint, again)
+    return _asked(turn, session, text, options_of(chooser, flow.questions[chooser]), CATALOGUE[chooser].kind is Kind.MANY, hint, again)
+
+
+def option_part(turn: NextTurn, session: Session) -> str | None:
+    """The one fact of a turn whose options are offered by number: a single question's, or the first choice in company."""
+    if len(turn.parts) == 1:
+        return turn.parts[0]
+    return next((p for p in turn.parts if CATALOGUE[p].kind in (Kind.CHOICE, Kind.MANY) and p in session.flow.questions), None)
 
 
 def _asked(turn: NextTurn, session: Session, text: str, options: tuple[ev.Option, ...], many: bool, hint: str,

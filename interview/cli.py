@@ -1,0 +1,122 @@
+"""What can be run? The commands, with every heavy import deferred until its command needs it.
+
+Exit status: 0 done; 1 it ran, and an expectation or a row was not met; 2 the input could not be used (one line on stderr).
+"""
+
+from __future__ import annotations
+
+import argparse
+import json
+import os
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+from typing import NoReturn
+
+from interview import __version__
+
+DONE, NOT_MET, UNUSABLE = 0, 1, 2
+
+
+class Unusable(Exception):
+    """The input could not be used: one line for stderr."""
+
+
+class Parser(argparse.ArgumentParser):
+    """One line on stderr and exit 2, as everywhere."""
+
+    def error(self, message: str) -> NoReturn:
+        raise Unusable(f"{self.prog}: {message}; see {self.prog} --help")
+
+
+def parser() -> argparse.ArgumentParser:
+    top = Parser(prog="hosewright", description="A guided interview at the hydraulics counter: from a burst hose to a justified "
+                                                "specification. Without a command it opens the interview.")
+    top.add_argument("--version", action="version", version=f"hosewright {__version__}")
+    top.add_argument("--plain", action="store_true", help="line by line on stdin and stdout")
+    top.add_argument("--job", default="failed_hose", help="kind of job to start with (default: failed_hose)")
+    top.add_argument("--units", choices=("us", "metric"), default=None, help="units to start with; they follow what is typed")
+    top.add_argument("--fresh", action="store_true", help="do not offer to go on with an unfinished interview")
+    top.add_argument("--store", metavar="URL", help="where records are kept")
+    commands = top.add_subparsers(dest="command", metavar="COMMAND", parser_class=Parser)
+
+    hear = commands.add_parser("hear", help="what facts one sentence holds")
+    hear.add_argument("text", nargs="?", help="the sentence; without it, one line of stdin each")
+    hear.add_argument("--asked", metavar="FACT", help="the question it answers")
+    hear.add_argument("--json", action="store_true", help="(the only form there is)")
+
+    replay = commands.add_parser("replay", help="run scenario files without a screen")
+    replay.add_argument("files", nargs="+", metavar="FILE")
+    replay.add_argument("--json", action="store_true", help="one JSON object a line, a file each, in order")
+    replay.add_argument("--show", action="store_true", help="play it in the terminal app")
+    replay.add_argument("--against", metavar="SAVED", help="compare outcomes with an earlier --json run")
+
+    identify = commands.add_parser("identify", help="which connection is it, from readings in mm and degrees")
+    identify.add_argument("--gender", choices=("male", "female"))
+    identify.add_argument("--taper", choices=("yes", "no"))
+    for name in ("diameter", "pitch", "tpi", "seat-angle", "head", "bolt-long", "bolt-short", "head-thickness", "recess"):
+        identify.add_argument(f"--{name}", type=float, metavar="N")
+    identify.add_argument("--seal", choices=("face", "base", "shoulder", "nose", "thread", "none"))
+    identify.add_argument("--json", action="store_true")
+
+    flows = commands.add_parser("flows", help="check, draw or measure the question flows")
+    flows.add_argument("--lint", action="store_true")
+    flows.add_argument("--diagram", action="store_true")
+    flows.add_argument("--coverage", action="store_true")
+    flows.add_argument("--folder", metavar="DIR", help="look at another flows folder")
+
+    reference = commands.add_parser("reference", help="tables, rows, values and what they rest on")
+    reference.add_argument("table", nargs="?")
+    reference.add_argument("row", nargs="?")
+    reference.add_argument("--disagreements", action="store_true")
+    reference.add_argument("--json", action="store_true")
+
+    records = commands.add_parser("records", help="list, find, show, revise, compare, export stored records")
+    records.add_argument("action", nargs="?", default="list")
+    records.add_argument("words", nargs="*")
+    for name in ("customer", "machine", "tag", "out"):
+        records.add_argument(f"--{name}")
+    records.add_argument("--json", action="store_true")
+    return top
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """The command line. Never a traceback."""
+    try:
+        args = parser().parse_args(argv)
+        return _run(args)
+    except Unusable as error:
+        print(error, file=sys.stderr)
+        return UNUSABLE
+    except (ValueError, OSError) as error:
+        if isinstance(error, BrokenPipeError):
+            os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+            return DONE
+        print(" ".join(str(error).split()) or type(error).__name__, file=sys.stderr)
+        return UNUSABLE
+    except KeyboardInterrupt:
+        print("\nLeft. Everything typed is kept; the next start offers to go on.", file=sys.stderr)
+        return DONE
+
+
+def _run(args: argparse.Namespace) -> int:
+    from interview import commands
+
+    if args.command is not None:
+        return int(getattr(commands, args.command)(args))
+    return commands.interview(args)
+
+
+def print_json(value: object) -> None:
+    sys.stdout.write(json.dumps(value, ensure_ascii=False, separators=(",", ":")) + "\n")
+
+
+def existing(name: str) -> Path:
+    path = Path(name)
+    if not path.is_file():
+        raise Unusable(f"{name}: no such file")
+    return path
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,191 @@
+"""What does each command do? Thin: reads its input, calls the room that knows, prints."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from interview.cli import DONE, NOT_MET, Unusable, existing, print_json
+
+if TYPE_CHECKING:
+    from interview.dialogue.session import Session
+
+
+def interview(args: argparse.Namespace) -> int:
+    """The interview: the app in a terminal, line by line with --plain or where there is no terminal."""
+    from interview.dialogue.flows import load_flow
+    from interview.dialogue.journal import journal_folder
+
+    load_flow(args.job)
+    home = args.units or home_of_locale()
+    if args.plain or not sys.stdin.isatty() or not sys.stdout.isatty():
+        from interview.plain import converse
+
+        session = _session(args, home)
+        converse(session, session.open(), prompt=sys.stdin.isatty())
+        return DONE
+    from interview.terminal.app import run
+
+    return run(lambda: _session(args, home), warm=_warm, fault_log=journal_folder() / "faults.log")
+
+
+def _session(args: argparse.Namespace, home: str) -> Session:
+    """A new interview with its journal; it offers to go on with one that was left."""
+    from interview.dialogue.journal import Journal, unfinished
+    from interview.dialogue.session import Session
+
+    earlier = None if args.fresh else unfinished()
+    return Session(home=home, job=args.job, journal=Journal.start(home, args.job), earlier=earlier)
+
+
+def _warm() -> None:
+    """What the first answer will need, loaded while the first question is read."""
+    from interview.language.listen import listen
+
+    listen("2500 psi")
+
+
+def home_of_locale() -> str:
+    """US units where the user's language setting is American; they follow what is typed anyway."""
+    import os
+
+    setting = next((os.environ[n] for n in ("LC_ALL", "LC_MEASUREMENT", "LANG") if os.environ.get(n)), "")
+    return "us" if setting.startswith("en_US") else "metric"
+
+
+def hear(args: argparse.Namespace) -> int:
+    from interview.facts import CATALOGUE
+    from interview.language.hear import hear_json
+    from interview.language.listen import listen
+
+    if args.asked is not None and args.asked not in CATALOGUE:
+        raise Unusable(f"hear: --asked {args.asked}: not a fact; the facts are in the record of any replay --json")
+    asked = (args.asked,) if args.asked else ()
+    if args.text is not None:
+        print_json(hear_json(listen(args.text, asked=asked)))
+        return DONE
+    for line in sys.stdin:
+        print_json(hear_json(listen(line.rstrip("\n"), asked=asked)))
+    return DONE
+
+
+def replay(args: argparse.Namespace) -> int:
+    from interview.dialogue.session import bench
+    from interview.plain import lines_of
+    from interview.record.assemble import record_of
+    from interview.training.replay import play
+    from interview.training.scenario import load_scenario
+    from interview.training.verdict import unmet
+
+    loaded = [load_scenario(existing(name)) for name in args.files]
+    if args.show:
+        from interview.terminal.replay import show_replay
+
+        return show_replay(play(*loaded[0], show=True))
+    on = bench()
+    failed = False
+    results = []
+    for scenario, knows in loaded:
+        played = play(scenario, knows, on)
+        record = record_of(played.session)
+        faults = unmet(played, record)
+        failed = failed or bool(faults)
+        result = {"scenario": scenario.scenario, "met": not faults, "unmet": faults, **record.model_dump(mode="json")}
+        results.append(result)
+        if args.json:
+            print_json(result)
+            continue
+        if args.against:
+            continue
+        print(f"== {scenario.scenario}: {scenario.title}")
+        for turn in played.turns:
+            if turn.said:
+                print(f"> {turn.said}")
+            for event in turn.events:
+                for line in lines_of(event):
+                    print(line)
+        print(f"\n{record.headline}")
+        print("MET" if not faults else "NOT MET: " + "; ".join(faults))
+        print()
+    if args.against:
+        from interview.training.against import compare
+
+        lines, worse = compare(results, existing(args.against))
+        print("\n".join(lines))
+        failed = worse
+    return NOT_MET if failed else DONE
+
+
+def identify(args: argparse.Namespace) -> int:
+    from interview.reference.connections import load_connections
+    from interview.selection.identify import identify_json, readings_from_mm
+
+    found = identify_json(readings_from_mm(
+        gender=args.gender, diameter=args.diameter, pitch=args.pitch, tpi=args.tpi,
+        taper=None if args.taper is None else args.taper == "yes", seat_angle=args.seat_angle, head=args.head,
+        bolt_long=args.bolt_long, bolt_short=args.bolt_short, head_thickness=args.head_thickness, recess=args.recess,
+        seal_position=args.seal), load_connections())
+    if args.json:
+        print_json(found)
+        return DONE
+    candidates = found["candidates"]
+    if not candidates:
+        print("Nothing in the tables has these readings. Measure again: diameter, pitch, seat angle; three readings or no answer.")
+    for row in candidates:
+        print(f"{row['family']} {row['size']} {row['gender']}: {row['why']}")
+    if found["separate_by"]:
+        print(f"To tell them apart: {found['separate_by']}")
+    for warning in found["warnings"]:
+        print(f"Warning: {warning}")
+    return DONE
+
+
+def flows(args: argparse.Namespace) -> int:
+    from interview.dialogue.lint import lint
+
+    folder = Path(args.folder) if args.folder else None
+    if folder is not None and not folder.is_dir():
+        raise Unusable(f"flows: {folder}: no such folder")
+    if args.diagram:
+        from interview.dialogue.machine import diagram
+        from interview.facts import TOPICS
+
+        print(diagram(TOPICS))
+        return DONE
+    if args.coverage:
+        from interview.training.coverage import coverage
+
+        print("\n".join(coverage()))
+        return DONE
+    faults = lint(folder)
+    for fault in faults:
+        print(fault, file=sys.stderr)
+    if not faults:
+        print("The flow files are in order.")
+    return 2 if faults else DONE
+
+
+def reference(args: argparse.Namespace) -> int:
+    from interview.reference import listing
+
+    if args.disagreements:
+        data, lines = listing.disagreements_json(), listing.disagreements()
+    elif args.table is None:
+        data, lines = listing.tables_json(), listing.tables()
+    elif args.row is None:
+        data, lines = listing.rows_json(args.table), listing.rows(args.table)
+    else:
+        data, lines = listing.row_json(args.table, args.row), listing.row(args.table, args.row)
+    if args.json:
+        print_json(data)
+    else:
+        print("\n".join(lines))
+    return DONE
+
+
+def records(args: argparse.Namespace) -> int:
+    from interview.record.store.commands import run
+
+    return run(args)

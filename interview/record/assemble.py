@@ -1,0 +1,312 @@
+"""How does an interview become a record? Everything the engine knows, worded and sourced, in one immutable model."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from interview import __version__
+from interview.dialogue.session import Session
+from interview.dialogue.views import headline, labels, nearest, open_label
+from interview.dialogue.wording import PARTS, caution_text, fact_shown, finding_sentence, hose_name, quantity, remark_sentence, safety_texts
+from interview.facts import CATALOGUE, Fact, Known, Origin, Span, Value, json_value, tidy
+from interview.record.build import build_of
+from interview.record.model import (
+    AdviceLine, AssemblyLine, AssumptionLine, CandidateLine, CautionLine, Choice, FactLine, FindingLine, NeedLine, PartRating,
+    Quantity, RangeQuantity, Record,
+)
+from interview.reference.model import Evidence, Tag
+from interview.selection.assembly import Assembly
+from interview.selection.candidates import twin_group
+from interview.selection.cautions import triggered
+from interview.selection.finding import Finding, Verdict
+from interview.selection.needs import UNKNOWN, Needs, Pair
+from interview.selection.outcome import Standing
+
+BAR = 1e5
+RULES = {
+    "velocity": "velocity bands: guide and upper bound by what the line does",
+    "pressure": "required pressure: the highest of working pressure and spike",
+}
+
+
+def record_of(session: Session, *, made: str = "", candidates: bool = True) -> Record:
+    """The record as the interview stands. `made`: date and time from the caller; `candidates` False leaves them out."""
+    standing = session.standing()
+    judgement, known, home = standing.judgement, standing.judgement.needs.known, session.home
+    assembly = standing.assembly
+    stop = standing.stop
+    index = standing.preferred.index if standing.preferred is not None else None
+    rating = assembly.rating if assembly is not None else None
+    cautions = triggered(known, stopped=stop is not None, rating=rating)
+    lines = () if stop is not None else tuple(_candidate(session, i) for i in range(len(judgement.bench.candidates))) if candidates else ()
+    sources = _sources(standing)
+    needs = judgement.needs
+    words = labels(session)
+    return Record(
+        outcome=standing.outcome, ready_for=standing.ready_for, missing_for_build=standing.missing_for_build,
+        facts={f.name: _fact(f, session, words) for f in _facts(known, session)},
+        asked=session.now.asked_facts,
+        need=_need(needs), choice=_choice(standing, session), candidates=lines,
+        assembly=_assembly(standing, session) if assembly is not None else None,
+        cautions=tuple(CautionLine(id=c, text=caution_text(c)) for c in cautions),
+        advice=_advice(standing, home),
+        assumptions=tuple(_assumption(f, session, words) for f in _assumed(standing, known)),
+        open=standing.open, sources=sources,
+        headline=headline(standing, home), referral=_referral(session, standing),
+        nearest=nearest(standing, home) if standing.outcome == "unmatched" else "",
+        needs=_needs_in_words(needs, session), why_not=_why_not(standing, session),
+        open_words=tuple(_open_word(n, session) for n in standing.open),
+        memory_values=_memory(standing, home), house_rules=_house_rules(needs, known),
+        build=build_of(session, standing, index), job=session.now.job, home=home, made=made,
+        tool_version=__version__, tables_version=judgement.bench.tables.version,
+    )
+
+
+def _facts(known: Known, session: Session) -> list[Fact]:
+    return [known[n] for n in CATALOGUE if n in known]
+
+
+def _fact(fact: Fact, session: Session, words: dict[str, dict[str, str]]) -> FactLine:
+    others = [f for f in session.now.ledger.live(fact.name) if f != fact]
+    governs = "; ".join(f.said or str(f.json_value()) for f in others) if len(session.now.ledger.live(fact.name)) > 1 else ""
+    because = fact.because
+    if not because and fact.said:
+        because = f"said: {fact.said}"
+    return FactLine(value=fact.json_value(), unit=fact.spec.unit, origin=fact.origin.value, said=fact.said, because=because,
+                    label=fact.spec.label, shown=fact_shown(fact, session.home, words), turn=fact.turn, hedged=fact.hedged,
+                    governs=governs)
+
+
+def _q(value: float | None, unit: str, factor: float = 1.0) -> Quantity | None:
+    return None if value is None else Quantity(value=tidy(value / factor), unit=unit)
+
+
+def _worst(pair: Pair, unit: str, factor: float = 1.0, *, cold: bool = False) -> Quantity | None:
+    """The side of a need that governs: the hot or high end, the cold end for cold."""
+    value = pair[0] if cold else pair[1]
+    if value is None and not cold and pair[0] is not None:
+        value = pair[0]
+    return _q(value, unit, factor)
+
+
+def _need(needs: Needs) -> dict[str, Quantity | RangeQuantity | None]:
+    hot = [v for v in (needs.fluid_max[1], needs.ambient_max[1]) if v is not None]
+    cold = [v for v in (needs.fluid_min[0], needs.ambient_min[0]) if v is not None]
+    made: dict[str, Quantity | RangeQuantity | None] = {
+        "pressure": _worst(needs.pressure, "bar", BAR),
+        "working_pressure": _worst(needs.working, "bar", BAR),
+        "surge_pressure": _worst(needs.surge, "bar", BAR),
+        "vacuum": _worst(needs.vacuum, "bar", BAR),
+        "temperature_max": _q(max(hot), "degC") if hot else None,
+        "temperature_min": _q(min(cold), "degC") if cold else None,
+        "fluid_temperature_max": _worst(needs.fluid_max, "degC"),
+        "fluid_temperature_min": _worst(needs.fluid_min, "degC", cold=True),
+        "ambient_temperature_max": _worst(needs.ambient_max, "degC"),
+        "ambient_temperature_min": _worst(needs.ambient_min, "degC", cold=True),
+        "cycles": _q(needs.cycles, ""),
+        "bend_radius": _q(needs.bend[0], "mm", 1e-3),
+        "bore": _bore_window(needs),
+    }
+    return made
+
+
+def _bore_window(needs: Needs) -> RangeQuantity | None:
+    """From the bore given or the least ordinary bore within the upper bound, up."""
+    if needs.bore != UNKNOWN:
+        return RangeQuantity(low=needs.bore[0], high=needs.bore[1], unit="dash")
+    if needs.band is None or needs.flow[1] is None:
+        return None
+    from math import pi, sqrt
+
+    def dash(flow: float, velocity: float) -> float:
+        return tidy(sqrt(4 * flow / (pi * velocity)) / 0.0015875)
+
+    guide = needs.band.guide * (1 + needs.rules.velocity_within_guide_percent / 100)
+    return RangeQuantity(low=dash(needs.flow[1], needs.band.upper), high=dash(needs.flow[1], guide), unit="dash")
+
+
+def _candidate(session: Session, index: int) -> CandidateLine:
+    judgement, home = session.judgement, session.home
+    candidate = judgement.bench.candidates[index]
+    return CandidateLine(
+        construction=candidate.id, bore=candidate.bore, verdict=judgement.verdict(index).value,
+        findings=tuple(_finding(f, home) for f in judgement.findings(index)),
+        twins=tuple(t for t in twin_group(candidate.id, judgement.bench.tables) if t != candidate.id),
+    )
+
+
+def _finding(finding: Finding, home: str) -> FindingLine:
+    return FindingLine(
+        check=finding.check, topic=finding.topic, verdict=finding.verdict.value,
+        need=quantity(finding.measures, finding.need, home), have=quantity(finding.measures, finding.have, home),
+        margin=None if finding.margin is None else round(finding.margin, 4), why=finding_sentence(finding, home),
+        source=finding.evidence.source if finding.evidence else str(finding.data.get("source", "")),
+        tag=finding.evidence.tag.value if finding.evidence else "", thin=finding.thin,
+    )
+
+
+def _choice(standing: Standing, session: Session) -> Choice | None:
+    if standing.preferred is None:
+        return None
+    judgement = standing.judgement
+    candidate = judgement.bench.candidates[standing.preferred.index]
+    group = twin_group(candidate.id, judgement.bench.tables)
+    runners: list[str] = []
+    seen = {group}
+    for i in standing.preferred.runners_up:
+        other = judgement.bench.candidates[i]
+        key = twin_group(other.id, judgement.bench.tables)
+        if key in seen:
+            continue
+        seen.add(key)
+        runners.append(f"{hose_name(other, session.home)}, rated {quantity('pressure', other.size.wp_select, session.home)}")
+        if len(runners) == 4:
+            break
+    return Choice(construction=candidate.id, bore=candidate.bore, stock_item=None,
+                  because=(f"decided by: {standing.preferred.decided_by}",),
+                  twins=tuple(t for t in group if t != candidate.id), runners_up=tuple(runners))
+
+
+def _assembly(standing: Standing, session: Session) -> AssemblyLine:
+    assembly, home = standing.assembly, session.home
+    assert assembly is not None and standing.preferred is not None
+    candidate = standing.judgement.bench.candidates[standing.preferred.index]
+    parts = []
+    notes: list[str] = []
+    for part in assembly.parts:
+        what = hose_name(candidate, home) if part.end is None else " ".join(
+            str(x) for x in (part.end.family, part.end.size, part.end.gender, part.end.form) if x)
+        parts.append(PartRating(part=part.part, what=what, rating=_q(part.rating, "bar", BAR), source=part.source))
+        if part.end is not None and len(part.end.columns) > 1:
+            notes.append(f"{PARTS[part.end.part]}: " + "; ".join(
+                f"{c.of or c.column} {quantity('pressure', c.pressure, home)}" for c in part.end.columns) + "; the lower is taken")
+    return AssemblyLine(
+        rating=_q(assembly.rating, "bar", BAR), limited_by=assembly.limited_by, proof_pressure=_q(assembly.proof, "bar", BAR),
+        parts=tuple(parts), next_stronger=_next_stronger(assembly, home), notes=tuple(notes),
+    )
+
+
+def _next_stronger(assembly: Assembly, home: str) -> str:
+    """What the assembly would stand with a stronger limiting part."""
+    if assembly.rating is None:
+        return ""
+    others = sorted({p.rating for p in assembly.parts if p.rating is not None and p.rating > assembly.rating})
+    if not others:
+        return ""
+    return f"with a stronger {PARTS[assembly.limited_by or 'hose'].removeprefix('the ')}: {quantity('pressure', others[0], home)}"
+
+
+def _advice(standing: Standing, home: str) -> tuple[AdviceLine, ...]:
+    if standing.preferred is None:
+        return ()
+    return tuple(AdviceLine(check=r.check, text=remark_sentence(r, home), source=r.evidence.source if r.evidence else "")
+                 for r in standing.judgement.remarks(standing.preferred.index))
+
+
+def _assumed(standing: Standing, known: Known) -> list[Fact]:
+    return [f for f in known.values() if f.origin is Origin.ASSUMED and f.name != "job_kind"] if standing.stop is None else []
+
+
+def _assumption(fact: Fact, session: Session, words: dict[str, dict[str, str]]) -> AssumptionLine:
+    return AssumptionLine(fact=fact.name, value=fact.json_value(), why=fact.because, confirm_by=fact.confirm_by or "asking again",
+                          shown=fact_shown(fact, session.home, words))
+
+
+def _referral(session: Session, standing: Standing) -> str:
+    if standing.stop is None:
+        return ""
+    from interview.dialogue.events import Referred
+    from interview.dialogue.views import referral
+
+    event = referral(standing.stop, session)
+    assert isinstance(event, Referred)
+    return f"{event.text} {event.where}"
+
+
+def _evidence(standing: Standing) -> Iterable[tuple[str, Evidence]]:
+    if standing.preferred is None:
+        return
+    index = standing.preferred.index
+    for finding in standing.judgement.findings(index):
+        if finding.evidence is not None:
+            yield finding.check, finding.evidence
+    candidate = standing.judgement.bench.candidates[index]
+    for name, evidence in candidate.size.evidence.items():
+        yield name, evidence
+    if standing.assembly is not None:
+        for part in standing.assembly.parts:
+            if part.end is not None and part.end.rated is not None:
+                yield f"{part.part} rating", part.end.rated.evidence
+
+
+def _sources(standing: Standing) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(f"{e.source} ({e.tag.value})" for _, e in _evidence(standing)))
+
+
+def _memory(standing: Standing, home: str) -> tuple[str, ...]:
+    seen = {name: e for name, e in _evidence(standing) if e.tag is Tag.MEMORY}
+    return tuple(f"{name.replace('_', ' ')}: from memory ({e.source}); confirm against the current edition" for name, e in seen.items())
+
+
+def _house_rules(needs: Needs, known: Known) -> tuple[str, ...]:
+    rules = [RULES["pressure"]]
+    if needs.band is not None:
+        rules.append(f"velocity of a {needs.line} line: guide {needs.band.guide:g}, upper bound {needs.band.upper:g} m/s ({needs.band.source})")
+    rules += [f"{f.spec.label}: {f.because}" for f in known.values() if f.origin is Origin.ASSUMED and f.name != "job_kind"]
+    return tuple(rules)
+
+
+def _needs_in_words(needs: Needs, session: Session) -> tuple[NeedLine, ...]:
+    home = session.home
+    lines: list[NeedLine] = []
+
+    def add(name: str, measures: str, pair: Pair, because: str) -> None:
+        if pair != UNKNOWN:
+            value: Value = pair[0] if pair[0] is not None and pair[0] == pair[1] else Span(*pair)
+            lines.append(NeedLine(name=name, shown=quantity(measures, value, home), because=because))
+
+    add("pressure", "pressure", needs.pressure, "the highest of working pressure and spike; the rating must cover it")
+    add("vacuum", "vacuum", needs.vacuum, "the line pulls")
+    add("hottest fluid", "temperature", needs.fluid_max, _origin(needs.known, "fluid_temperature_max"))
+    add("coldest fluid", "temperature", needs.fluid_min, _origin(needs.known, "fluid_temperature_min"))
+    add("hottest air", "temperature", needs.ambient_max, _origin(needs.known, "ambient_temperature_max"))
+    add("coldest air", "temperature", needs.ambient_min, _origin(needs.known, "ambient_temperature_min"))
+    if needs.flow != UNKNOWN and needs.band is not None:
+        lines.append(NeedLine(name="velocity", shown=f"at most {needs.band.upper:g} m/s, guide {needs.band.guide:g} m/s",
+                              because=f"house rule for a {needs.line} line"))
+    if needs.cycles is not None:
+        lines.append(NeedLine(name="pressure strokes", shown=f"{needs.cycles:,.0f}", because="strokes an hour x hours a year x years"))
+    return tuple(lines)
+
+
+def _origin(known: Known, name: str) -> str:
+    fact = known.get(name)
+    if fact is None:
+        return ""
+    return fact.because or fact.origin.value
+
+
+def _why_not(standing: Standing, session: Session) -> tuple[str, ...]:
+    """Each construction that fails at the chosen bore, with its first reason; the nearest bores where none was chosen."""
+    judgement, home = standing.judgement, session.home
+    if standing.stop is not None:
+        return ()
+    bore = judgement.bench.candidates[standing.preferred.index].bore if standing.preferred is not None else judgement.needs.bore[0]
+    lines = []
+    for i, candidate in enumerate(judgement.bench.candidates):
+        finding = judgement.failed_by(i)
+        if finding is None or (bore is not None and candidate.bore != bore):
+            continue
+        lines.append(f"{hose_name(candidate, home)}: {finding_sentence(finding, home)}")
+    return tuple(lines[:60])
+
+
+def _open_word(name: str, session: Session) -> str:
+    question = session.flow.questions.get(name)
+    how = ""
+    if question is not None:
+        how = question.how or next((u.open for u in question.unknown if u.open), "")
+    return f"{open_label(name)}{f': {how}' if how else ''}"
+
+
+__all__ = ["record_of", "json_value", "safety_texts", "Verdict"]
