@@ -6,7 +6,7 @@ true connection may therefore never be dropped by a reading that is right within
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from interview.reference.connections import Connections
 from interview.reference.model import ConnectionFamily, ConnectionSize
@@ -16,7 +16,7 @@ from interview.selection.mating import warning_text, warnings_among
 
 __all__ = ["BadReading", "Identification", "Match", "Readings", "identify", "identify_json", "readings_of"]
 
-NOISE = 0.1 * MM  # a caliper held by hand
+NOISE = 0.15 * MM  # a caliper held by hand is a tenth off, and what it shows is rounded to a tenth
 WEAR = 0.2 * MM  # crests worn: a male reads small, a female large (common practice, no source)
 PITCH_NEAR = 0.125 * MM  # neighbours on a pitch gauge
 PITCH_EXACT = 0.015 * MM  # counted over ten threads; 27 and 28 threads an inch differ by 0.034 mm
@@ -25,6 +25,7 @@ RECESS_NEAR = 0.35 * MM
 HEAD_UNDER, HEAD_OVER = 0.6 * MM, 0.2 * MM  # heads are made to plus nothing, minus 0.5 mm
 SPACING_NEAR = 0.6 * MM
 THICK_NEAR = 0.4 * MM
+FEW = 12  # above that the warnings among the candidates would fill the screen and help nobody
 THICK_HEAD = 14.2 * MM  # a machine maker's own head (memory)
 
 
@@ -196,9 +197,19 @@ def _answer(
     elif len(matches) > 1 and code is None:
         warnings.append(_twins(matches, connections))
     ends = [(m.family, m.size) for m in matches]
-    warnings += [warning_text(w, connections) for w in warnings_among(ends, connections)]
+    if len(ends) <= FEW:
+        warnings += [warning_text(w, connections) for w in warnings_among(ends, connections)]
     words = None if code is None else connections.identification.tells[code]
     return Identification(matches, words, tuple(dict.fromkeys(warnings)), code)
+
+
+def _either(flange: Identification, thread: Identification, connections: Connections) -> Identification:
+    """Readings of a flange and of a thread together: one of the two was not of this end."""
+    note = "a flange head has no thread: either the head or the thread that was read belongs to another part"
+    tell = connections.identification.tells["CLAMPED"]
+    return Identification(
+        thread.candidates + flange.candidates, tell, (note, *thread.warnings, *flange.warnings), "CLAMPED"
+    )
 
 
 def identify(readings: Readings, connections: Connections) -> Identification:
@@ -207,8 +218,12 @@ def identify(readings: Readings, connections: Connections) -> Identification:
     Raises BadReading where a reading cannot be.
     """
     check(readings)
-    if readings.clamped or (readings.of_a_flange and readings.clamped is not False):
+    if readings.clamped or (readings.of_a_flange and readings.clamped is None and not readings.of_a_thread):
         return _flanges(readings, connections)
+    if readings.of_a_flange and readings.clamped is None:
+        flange = _flanges(replace(readings, clamped=True), connections)
+        thread = identify(replace(readings, clamped=False), connections)
+        return _either(flange, thread, connections)
     notes: list[str] = []
     seats = None
     if readings.seat_angle is not None:

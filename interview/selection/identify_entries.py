@@ -98,8 +98,8 @@ def _observations(readings: Readings) -> list[tuple[str, Callable[[Entry], Hasha
     """Observations not yet made, easiest first. A None label: this entry cannot be observed so."""
     every: list[tuple[str, bool, Callable[[Entry], Hashable | None]]] = [
         ("GENDER", readings.gender is None, lambda e: e.gender),
-        ("SEAL_POS", readings.seal_position in (None, "none"), lambda e: e.position),
         ("CONE_SIDE", readings.cone is None, lambda e: e.cone),
+        ("SEAL_POS", readings.seal_position in (None, "none"), lambda e: e.position),
         ("SEAT", readings.seat_angle is None, lambda e: e.seat),
         ("BORE", readings.recess is None, lambda e: None if e.recess is None else round(e.recess / MM, 2)),
         ("TAPER", readings.taper is None, lambda e: e.tapered),

@@ -62,6 +62,10 @@ class Readings:
         return self.pitch_sure if self.pitch_sure is not None else self.pitch is not None and self.tpi is not None
 
     @property
+    def of_a_thread(self) -> bool:
+        return any(v is not None for v in (self.diameter, self.pitch, self.tpi))
+
+    @property
     def of_a_flange(self) -> bool:
         return any(v is not None for v in (self.head, self.head_thickness, self.bolt_long, self.bolt_short))
 
@@ -78,8 +82,6 @@ LENGTHS = {  # reading: (words, smallest, largest mm that can be, smallest and l
 
 def check(readings: Readings) -> None:
     """Raises BadReading for a reading that cannot be, with the likely meaning."""
-    if all(getattr(readings, name) is None for name in Readings.__dataclass_fields__ if name != "gender"):
-        raise BadReading("nothing was read; give at least the thread diameter, the pitch, or the head of a flange")
     for name, (words, low, high, least, most) in LENGTHS.items():
         value = getattr(readings, name)
         if value is not None:
@@ -109,6 +111,8 @@ def check(readings: Readings) -> None:
     ):
         if value is not None and value not in known:
             raise BadReading(f"{value!r} is no {name}; it may be {', '.join(known)}")
+    if all(getattr(readings, name) is None for name in Readings.__dataclass_fields__ if name != "gender"):
+        raise BadReading("nothing was read; give at least the thread diameter, the pitch, or the head of a flange")
 
 
 def _length(words: str, mm: float, low: float, high: float, least: float, most: float) -> None:
@@ -134,7 +138,7 @@ def _pitch(mm: float) -> None:
     if not math.isfinite(mm) or mm <= 0.0:
         raise BadReading(f"a pitch of {mm:g} mm cannot be; it is the distance from crest to crest, 0.9 to 2.4 mm")
     text = f"a pitch of {mm:.6g} mm is far from any hose thread (0.9 to 2.4 mm)"
-    if any(abs(mm - usual) <= 0.26 for usual in USUAL_TPI):
+    if (2.0 * mm).is_integer() and any(abs(mm - usual) <= 0.26 for usual in USUAL_TPI):
         raise BadReading(f"{text}; {mm:g} threads an inch would be {INCH_MM / mm:.3f} mm, give it as threads per inch")
     if 0.85 <= mm * INCH_MM <= 2.4:
         raise BadReading(f"{text}; as inches from crest to crest it would be {mm * INCH_MM:.3f} mm, give that")
