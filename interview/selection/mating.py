@@ -14,6 +14,7 @@ from interview.reference.model import ConnectionFamily, ConnectionSize, Evidence
 
 SEVERITY = {"critical": 0, "high": 1, "medium": 2, "low": 3}
 NEAR = 0.6e-3  # m; diameters that a hand takes for equal
+PITCH_NEAR = 0.125e-3  # m; pitches that a nut starts on
 COMPUTED = Evidence(Tag.COMPUTED, "geometry of the basic thread sizes; an indicator, not a safety calculation")
 NEEDS_ADAPTER = "an adapter, or another hose end, is needed"
 FAMILY_ONLY = Evidence(Tag.PRACTICE, "common practice, no source")
@@ -66,7 +67,7 @@ def family_name(family: str, connections: Connections) -> str:
 def warning_text(warning: InterchangeWarning, connections: Connections) -> str:
     """The warning as one passage: who, why, what comes of it, how to tell."""
     a, b = family_name(warning.a, connections), family_name(warning.b, connections)
-    return f"{a} and {b}: {warning.reason}; {warning.result}. To tell them apart: {warning.tell_apart}."
+    return f"{a} and {b}: {warning.reason}; {warning.result}. To tell them apart: {warning.tell_apart.rstrip('?')}."
 
 
 def _thread(row: ConnectionSize) -> str | None:
@@ -142,6 +143,7 @@ def meet(hose: End, other: End, connections: Connections) -> Joint:
         return Joint(
             Meeting.MUST_NOT, f"two {hose.gender} ends do not go together", NEEDS_ADAPTER, "low", "gender", FAMILY_ONLY
         )
+    ways: list[tuple[End, End]] | None
     ways = {"male": [(hose, other)], "female": [(other, hose)]}.get(hose.gender or _opposite(other.gender) or "")
     paired = _as_mates(ways or [(hose, other), (other, hose)], connections)
     if paired is not None:
@@ -176,9 +178,17 @@ def _as_mates(ways: Iterable[tuple[End, End]], connections: Connections) -> Join
     return None
 
 
-def _unlisted(ways: Iterable[tuple[End, End]], connections: Connections) -> Joint:
+def _taper_in_parallel(one: ConnectionSize, other: ConnectionSize, connections: Connections) -> bool:
+    """Is one tapered, the other not, and would a hand start one in the other?"""
+    tapers = [connections.families[row.family].thread["taper"] for row in (one, other)]
+    if tapers[0] == tapers[1] or not (one.male_od and other.male_od and one.pitch and other.pitch):
+        return False
+    return abs(sum(one.male_od) - sum(other.male_od)) / 2.0 <= 2 * NEAR and abs(one.pitch - other.pitch) <= PITCH_NEAR
+
+
+def _unlisted(ways: list[tuple[End, End]], connections: Connections) -> Joint:
     """Two ends of which no table speaks: never a mate, and the threads say how dangerous."""
-    male, female = next(iter(ways))
+    male, female = ways[0]
     if male.size is None or female.size is None:
         return Joint(Meeting.UNKNOWN, "a size is not known, and no table pairs the two; measure first")
     for one, two in ways:
@@ -202,6 +212,17 @@ def _unlisted(ways: Iterable[tuple[End, End]], connections: Connections) -> Join
                 Meeting.MUST_NOT, _loose_text(loose), "it feels tight and pulls out under pressure", "high",
                 "loose thread", COMPUTED,
             )
+        if _taper_in_parallel(first, second, connections):
+            return Joint(
+                Meeting.MUST_NOT, f"{names}: one thread is tapered, the other is parallel",
+                "it jams before anything seals, and may split the part", "high", "taper in parallel", COMPUTED,
+            )
+    if male.family == female.family:
+        return Joint(
+            Meeting.MUST_NOT,
+            f"sizes {male.size} and {female.size} of {family_name(str(male.family), connections)} differ",
+            NEEDS_ADAPTER, "low", "size", FAMILY_ONLY,
+        )
     return Joint(
         Meeting.MUST_NOT, "no table pairs the two ends", NEEDS_ADAPTER, "low", "not paired", FAMILY_ONLY
     )
@@ -251,6 +272,14 @@ def hazards_for(
         )
     row = None if size is None else connections.size(family, size)
     if row is not None and row.thread is not None:
+        named = {hazard.partner for hazard in found} | {family}
+        named |= {m.female for m in connections.mates if m.male == family}
+        named |= {m.male for m in connections.mates if m.female == family}
+        same = [pair for pair in connections.same_thread_groups.get(str(_thread(row)), ()) if pair[0] not in named]
+        if same:
+            others = ", ".join(f"{family_name(name, connections)} {other}" for name, other in same)
+            text = f"{_thread(row)} is also the thread of {others}: it screws together and does not seal."
+            found.append(Hazard("high", same[0][0], text, "same thread", COMPUTED))
         for loose in connections.loose_threads:
             if row.thread == (loose.male if gender != "female" else loose.female) or (
                 gender is None and row.thread == loose.female
