@@ -81,13 +81,13 @@ class Index:
             return None
         best: tuple[Entry, int] | None = None
         for parts, entry in rows:
-            end = _match(parts, words, i)
+            end = match_parts(parts, words, i)
             if end > i and (best is None or end > best[1]):
                 best = (entry, end)
         return best
 
 
-def _match(parts: tuple[Part, ...], words: list[str], i: int) -> int:
+def match_parts(parts: tuple[Part, ...], words: list[str], i: int) -> int:
     """The furthest end of a phrase that starts at word `i`; -1 where it does not match."""
     at = {i}
     last = len(words)

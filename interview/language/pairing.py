@@ -1,0 +1,102 @@
+"""Which cue word belongs to which number?
+
+"2500 psi peaks 3200" and "3000 psi relief, spikes to 4200" put the cue before or behind its number. All cues of one kind
+are placed together at the least cost, so that one cue's number is not stolen by its neighbour.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from interview.language.measures import Measure
+
+_EASY = frozenset(
+    "at to of is the a an about around roughly be are was set in on up for it with approx say by from s - = @ runs that says only just "
+    "max maximum min minimum well nearly almost valve pressure temperature temp goes gets hits and as this our my some hose line i think "
+    "reckon can could would will may not more than least no over under likely maybe probably usually normally ~ degrees".split()
+)
+_COST_UNUSED = 6.0
+FAR = 9.0
+
+
+@dataclass(slots=True)
+class Cue:
+    """A cue phrase in the line: the fact it names and its tokens."""
+
+    tag: str
+    first: int
+    last: int  # one past
+    before: bool = False
+    after: bool = False
+
+
+def _gap(words: list[str], a: int, b: int) -> float:
+    """The cost of the words from a to b (exclusive)."""
+    if b - a > 14:
+        return FAR + 9
+    cost = 0.0
+    for k in range(a, b):
+        word = words[k]
+        if word in (".", ";", "!", "?"):
+            return FAR + 9
+        if word in (",", ":", "(", ")", "but", "/"):
+            cost += 3.0
+        elif word == "and":
+            cost += 2.0
+        elif word in _EASY:
+            cost += 0.15
+        else:
+            cost += 1.0
+    return cost
+
+
+def pair(words: list[str], measures: list[Measure], cues: list[Cue]) -> dict[int, tuple[Cue, float]]:
+    """The cue of each measure (by its place in the list) and what it cost. Time linear in the number of both."""
+    items: list[tuple[int, int, bool]] = sorted(
+        [(m.first, i, True) for i, m in enumerate(measures)] + [(c.first, i, False) for i, c in enumerate(cues)]
+    )
+    # State: which measure the last one passed is used for (cue index or -1), and which cue waits for the next measure (-1: none).
+    best: dict[tuple[int, int], tuple[float, tuple[object, ...]]] = {(-2, -1): (0.0, ())}
+    last_measure = -1
+    for _, index, is_measure in items:
+        after: dict[tuple[int, int], tuple[float, tuple[object, ...]]] = {}
+
+        def offer(state: tuple[int, int], cost: float, trail: tuple[object, ...], into: dict[tuple[int, int], tuple[float, tuple[object, ...]]]) -> None:
+            if state not in into or cost < into[state][0]:
+                into[state] = (cost, trail)
+
+        if is_measure:
+            measure = measures[index]
+            for (_, waiting), (cost, trail) in best.items():
+                if waiting >= 0:
+                    cue = cues[waiting]
+                    price = _gap(words, cue.last, measure.first)
+                    if price < FAR:
+                        offer((waiting, -1), cost + price, (trail, index, waiting, price), after)
+                    offer((-1, -1), cost + _COST_UNUSED, trail, after)
+                else:
+                    offer((-1, -1), cost, trail, after)
+            last_measure = index
+        else:
+            cue = cues[index]
+            for (used, waiting), (cost, trail) in best.items():
+                offer((used, waiting), cost + _COST_UNUSED, trail, after)
+                if not cue.after:
+                    offer((used, index), cost + (_COST_UNUSED if waiting >= 0 else 0.0), trail, after)
+                if not cue.before and used == -1 and last_measure >= 0:
+                    price = _gap(words, measures[last_measure].last + 1, cue.first) + 0.6
+                    if price < FAR:
+                        offer((index, waiting), cost + price, (trail, last_measure, index, price), after)
+        best = after
+    final = min(
+        ((cost + (_COST_UNUSED if waiting >= 0 else 0.0), trail) for (_, waiting), (cost, trail) in best.items()),
+        key=lambda option: option[0],
+    )
+    out: dict[int, tuple[Cue, float]] = {}
+    trail: tuple[object, ...] = final[1]
+    while trail:
+        rest, m, c, price = trail
+        assert isinstance(m, int) and isinstance(c, int) and isinstance(price, float) and isinstance(rest, tuple)
+        out[m] = (cues[c], price)
+        trail = rest
+    return out
