@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import pi, sqrt
 
-from interview.engineering.errors import HUGE, TINY, EngineeringError, negative, not_positive, outside
+from interview.engineering.errors import HUGE, TINY, EngineeringError, negative, not_positive, outside, too_big
 
 
 def velocity(flow_m3_s: float, bore_m: float) -> float:
@@ -59,13 +59,18 @@ def pump_flow(displacement_m3: float, speed_rev_s: float, volumetric_efficiency:
     >>> round(pump_flow(28e-6, 1500 / 60, 0.95) * 60000, 1)
     39.9
     """
+    flow = displacement_m3 * speed_rev_s * volumetric_efficiency
+    # the good case first: guards on both sides of each input cost more than the formula; NaN fails the last one
+    slip = displacement_m3 < TINY or speed_rev_s < 0.0 or volumetric_efficiency < 0.05 or volumetric_efficiency > 1.0
+    if not slip and flow <= HUGE:
+        return flow
     if not TINY <= displacement_m3 <= HUGE:
         raise not_positive("displacement", displacement_m3, "m3/rev")
     if not 0.0 <= speed_rev_s <= HUGE:
         raise negative("speed", speed_rev_s, "rev/s")
     if not 0.05 <= volumetric_efficiency <= 1.0:
         raise outside("volumetric efficiency", volumetric_efficiency, "", 0.05, 1.0, "a share, 0.9 for 90 %")
-    return displacement_m3 * speed_rev_s * volumetric_efficiency
+    raise too_big("flow of the pump")
 
 
 def motor_flow(displacement_m3: float, speed_rev_s: float, volumetric_efficiency: float = 0.9) -> float:

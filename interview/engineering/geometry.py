@@ -87,11 +87,15 @@ def u_bend_length(spacing: float, radius: float, od: float, straight: float = 0.
     >>> round(u_bend_length(0.400, 0.180, 0.022, 0.033), 4)
     0.6943
     """
-    least = minimum_spacing(radius, od)
+    if not TINY <= radius <= HUGE:
+        raise not_positive("bend radius", radius, "m")
+    if not TINY <= od <= HUGE:
+        raise not_positive("outside diameter of the hose", od, "m")
     if not TINY <= spacing <= HUGE:
         raise not_positive("distance between the ports", spacing, "m")
     if not 0.0 <= straight <= HUGE:
         raise negative("straight part", straight, "m")
+    least = 2.0 * radius + od
     if spacing < least * (1.0 - 1e-9):
         raise EngineeringError(
             f"the ports are {shown(spacing, 'm')} apart and this hose bends back over {shown(least, 'm')} at least; "

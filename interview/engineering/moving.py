@@ -9,13 +9,7 @@ from __future__ import annotations
 from math import pi
 
 from interview.engineering.errors import HUGE, TINY, EngineeringError, negative, not_positive, shown
-from interview.engineering.geometry import centreline_radius, minimum_spacing
-
-
-def _travel_share(travel: float, fixed_at_mid_stroke: bool) -> float:
-    if not 0.0 <= travel <= HUGE:
-        raise negative("travel", travel, "m")
-    return travel / 2.0 if fixed_at_mid_stroke else travel
+from interview.engineering.geometry import centreline_radius
 
 
 def loop_length(
@@ -36,19 +30,26 @@ def loop_length(
     >>> round(loop_length(0.180, 0.022, 0.600, 0.033, fixed_at_mid_stroke=False) * 1000, 2)
     1266.04
     """
-    share = _travel_share(travel, fixed_at_mid_stroke)
+    if not TINY <= radius <= HUGE:
+        raise not_positive("bend radius", radius, "m")
+    if not TINY <= od <= HUGE:
+        raise not_positive("outside diameter of the hose", od, "m")
+    if not 0.0 <= travel <= HUGE:
+        raise negative("travel", travel, "m")
     if not 0.0 <= straight <= HUGE:
         raise negative("straight part", straight, "m")
-    least = minimum_spacing(radius, od)
-    wide = least if spacing is None else spacing
-    if not TINY <= wide <= HUGE:
-        raise not_positive("spacing of the two legs", wide, "m")
-    if wide < least * (1.0 - 1e-9):
+    least = 2.0 * radius + od
+    share = travel / 2.0 if fixed_at_mid_stroke else travel
+    if spacing is None:
+        return pi * least / 2.0 + 2.0 * straight + share
+    if not TINY <= spacing <= HUGE:
+        raise not_positive("spacing of the two legs", spacing, "m")
+    if spacing < least * (1.0 - 1e-9):
         raise EngineeringError(
-            f"the legs of the loop are {shown(wide, 'm')} apart; this hose needs {shown(least, 'm')} at least, "
+            f"the legs of the loop are {shown(spacing, 'm')} apart; this hose needs {shown(least, 'm')} at least, "
             "or a construction that bends tighter"
         )
-    return pi * wide / 2.0 + 2.0 * straight + share
+    return pi * spacing / 2.0 + 2.0 * straight + share
 
 
 def loop_bend(length: float, travel: float, straight: float = 0.0, fixed_at_mid_stroke: bool = True) -> float:
@@ -61,7 +62,9 @@ def loop_bend(length: float, travel: float, straight: float = 0.0, fixed_at_mid_
         raise not_positive("length of hose", length, "m")
     if not 0.0 <= straight <= HUGE:
         raise negative("straight part", straight, "m")
-    used = 2.0 * straight + _travel_share(travel, fixed_at_mid_stroke)
+    if not 0.0 <= travel <= HUGE:
+        raise negative("travel", travel, "m")
+    used = 2.0 * straight + (travel / 2.0 if fixed_at_mid_stroke else travel)
     if length - used < TINY:
         raise EngineeringError(
             f"{shown(length, 'm')} of hose is used up by the travel and the straight parts ({shown(used, 'm')}); "

@@ -128,13 +128,17 @@ def joukowsky(density: float, speed_of_wave: float, velocity_change: float) -> f
     >>> round(joukowsky(870.0, 600.0, 7.894) / 1e5, 1)
     41.2
     """
+    rise = density * speed_of_wave * velocity_change
+    # the good case first: guards on both sides of each input cost more than the formula
+    if density >= TINY and speed_of_wave >= TINY and velocity_change >= 0.0 and rise <= HUGE:
+        return rise
     if not TINY <= density <= HUGE:
         raise not_positive("density", density, "kg/m³")
     if not TINY <= speed_of_wave <= HUGE:
         raise not_positive("wave speed", speed_of_wave, "m/s")
     if not 0.0 <= velocity_change <= HUGE:
         raise negative("change of velocity", velocity_change, "m/s")
-    return density * speed_of_wave * velocity_change
+    raise too_big("water hammer")
 
 
 def closure(

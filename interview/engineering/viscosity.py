@@ -7,11 +7,13 @@ its ISO grade and viscosity index. Water-based fluids do not follow these curves
 from __future__ import annotations
 
 from bisect import bisect_right
+from collections.abc import Mapping
 from functools import lru_cache
 from math import exp, log, log10
 from math import pow as power
 
 from interview.engineering.errors import HUGE, TINY, EngineeringError, negative, not_positive, outside, shown
+from interview.engineering.ranges import Bracket, Interval, Sign, bracket
 from interview.engineering.viscosity_index_table import AT_100, INDEX_0, INDEX_100
 
 D341_LOW, D341_HIGH = 2e-6, 20.0  # m²/s, the range in which ASTM D341's straight line holds
@@ -209,6 +211,20 @@ def at(
         )
     constant, slope = _constants(vg, vi)
     return _on_line(constant, slope, temperature_c, ZERO_C)
+
+
+# Warmer is thinner; a higher index is thinner below 40 °C and thicker above it, so both ends are tried.
+AT_SIGNS: Mapping[str, Sign] = {"temperature_c": "-", "vg": "+", "vi": "?"}
+
+
+def at_range(temperature_c: float | Interval, vg: float | Interval, vi: float | Interval) -> Bracket:
+    """Least and most viscosity when temperature, grade (in mm²/s at 40 °C) or index is a range, m²/s; see `at`.
+
+    >>> found = at_range(Interval(-10.0, 50.0), Interval(41.4, 50.6), Interval(90.0, 160.0))
+    >>> round(found.low * 1e6, 1), round(found.high * 1e6)
+    (26.9, 1988)
+    """
+    return bracket(at, AT_SIGNS, temperature_c=temperature_c, vg=vg, vi=vi)
 
 
 def grade_band(vg: float) -> tuple[float, float]:
