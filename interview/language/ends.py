@@ -79,12 +79,16 @@ def find_items(low: str, tokens: list[Token], words: list[str], masked: list[boo
             i += 1
             continue
         entry, j = got
-        if _a_measure(low, tokens, entry, i, j):
+        if any(key == "form" for key, _ in entry.gives) and _a_measure(low, tokens, entry, i, j):
             i += 1
             continue
         items.append(Item(i, j, {k: str(v) for k, v in entry.gives}))
         i = j
-    return items
+    starts = {item.first: item for item in items}
+    for k, word in enumerate(words[:-1]):  # "one straight, one 90"
+        if word == "one" and k + 1 in starts and not {"place", "noun"} & set(starts[k + 1].says) and k not in starts:
+            items.append(Item(k, k + 1, {"place": "one"}))
+    return sorted(items, key=lambda item: item.first)
 
 
 def _a_measure(low: str, tokens: list[Token], entry: Entry, i: int, j: int) -> bool:
@@ -164,9 +168,6 @@ def read_ends(
     for index, piece in enumerate(pieces):
         attributes = [i for i in piece.items if any(k in i.says for k in _ATTRIBUTES)]
         place = piece.value("place")
-        bare_one = piece.first < piece.last and words[piece.first] == "one" and bool(attributes) and not place
-        if bare_one and piece.items[0].first == piece.first + 1:
-            place = "one"
         cone = any(labels[k].kind in ("cone", "thread") for k in range(piece.first, piece.last) if k in labels)
         plural = any(words[k].endswith("s") and words[k] not in ("is", "this") for i in attributes for k in range(i.first, i.last))
         noun = piece.value("noun")
@@ -304,7 +305,7 @@ def _family(piece: Piece, labels: dict[int, Label]) -> str | None:
     other = [i.says["series"] for i in piece.items if "series" in i.says and i.says["series"] != "?"]
     if family is None and other:
         family = f"cone24_{other[0]}"
-    if family is None and series == "?":
+    if family is None and (series == "?" or series is None):
         cone = next((labels[k].data for k in range(piece.first, piece.last) if k in labels and labels[k].kind == "cone"), "")
         family = f"cone24_{cone[-1]}" if cone else None
     return family
@@ -368,7 +369,7 @@ def _size(
     piece: Piece, family: str, tokens: list[Token], words: list[str], labels: dict[int, Label], measures: list[Measure], low: str
 ) -> tuple[tuple[str, ...], int, int, str] | None:  # fmt: skip
     """The size ids, their tokens, and a gender letter grown onto them: the nearest number that can be one."""
-    taken = {k for i in piece.items if "form" in i.says for k in range(i.first, i.last)}
+    taken = {k for i in piece.items if "noun" not in i.says for k in range(i.first, i.last)}
     anchor = next((i for i in piece.items if "family" in i.says or "series" in i.says), piece.items[0])
     options: list[tuple[int, tuple[str, ...], int, int, str]] = []
     for k in range(piece.first, piece.last):

@@ -47,6 +47,7 @@ class Measure:
     bound: str = ""  # at_least | up_to
     minus: bool = False
     taken: bool = False
+    corrects: bool = False
 
     @property
     def measures(self) -> str:
