@@ -11,10 +11,10 @@ from dataclasses import dataclass, replace
 from interview.reference.connections import Connections
 from interview.reference.model import ConnectionFamily, ConnectionSize
 from interview.selection.identify_entries import Entry, best_observation, entries, spread
-from interview.selection.identify_readings import CONES, MM, POSITIONS, BadReading, Readings, check, readings_of
+from interview.selection.identify_readings import CONES, MM, POSITIONS, BadReading, Readings, check, readings_from_mm
 from interview.selection.mating import warning_text, warnings_among
 
-__all__ = ["BadReading", "Identification", "Match", "Readings", "identify", "identify_json", "readings_of"]
+__all__ = ["BadReading", "Identification", "Match", "Readings", "identify", "identify_json", "readings_from_mm"]
 
 NOISE = 0.15 * MM  # a caliper held by hand is a tenth off, and what it shows is rounded to a tenth
 WEAR = 0.2 * MM  # crests worn: a male reads small, a female large (common practice, no source)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
 from dataclasses import dataclass
 
 MM = 1e-3
@@ -160,12 +159,12 @@ def _tpi(count: float) -> None:
     raise BadReading(f"{count:g} threads an inch is far from any hose thread (11 to 28); count them again")
 
 
-def readings_of(options: Mapping[str, object]) -> Readings:
+def readings_from_mm(**options: object) -> Readings:
     """Readings from named options in millimetre and degrees, as typed: numbers or text, `taper` and the like yes or no.
 
     Unknown names are refused; an empty or missing option was not read.
 
-    >>> readings_of({"gender": "male", "diameter": "26.4", "taper": "no"}).taper
+    >>> readings_from_mm(gender="male", diameter="26.4", taper="no").taper
     False
     """
     lengths = {"pitch", *LENGTHS}

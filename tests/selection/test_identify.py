@@ -9,7 +9,7 @@ from dataclasses import replace
 import pytest
 
 from interview.reference.connections import load_connections
-from interview.selection.identify import BadReading, Readings, identify, identify_json, readings_of
+from interview.selection.identify import BadReading, Readings, identify, identify_json, readings_from_mm
 from interview.selection.identify_entries import Entry, entries
 
 C = load_connections()
@@ -29,12 +29,13 @@ def ends(readings: Readings) -> list[tuple[str, str]]:
 
 def seen(entry: Entry, observation: str) -> dict[str, object]:
     """What somebody with this end in hand would answer."""
-    return {
+    every: dict[str, dict[str, object]] = {
         "CONE_SIDE": {"cone": entry.cone}, "SEAL_POS": {"seal_position": entry.position},
         "SEAT": {"seat_angle": None if entry.seat is None else 2 * entry.seat}, "BORE": {"recess": entry.recess},
         "TAPER": {"taper": entry.tapered}, "PITCH": {"pitch_sure": True}, "FLANK": {"flank": entry.flank},
         "GENDER": {"gender": entry.gender},
-    }[observation]
+    }
+    return every[observation]
 
 
 def worn_and_noisy(entry: Entry, dice: random.Random) -> list[float]:
@@ -112,7 +113,7 @@ def test_every_flange_is_found_by_head_or_by_spacing() -> None:
                 assert (family, row.size) in by_screws
 
 
-EXAMPLES = [
+EXAMPLES: list[tuple[dict[str, object], list[tuple[str, str]], str]] = [
     # readings in mm and degrees; the answer first, then all that must be left. Limits of the source named.
     ({"gender": "male", "diameter": 11.0, "tpi": 20, "taper": "no", "seat_angle": 74},
      [("flare37", "-4")], "ASME B1.1 7/16-20 UNF-2A"),
@@ -141,10 +142,10 @@ EXAMPLES = [
 
 @pytest.mark.parametrize(("options", "answer", "source"), EXAMPLES, ids=[e[2] for e in EXAMPLES])
 def test_worked_examples(options: dict[str, object], answer: list[tuple[str, str]], source: str) -> None:
-    assert ends(readings_of({**options, "pitch_sure": True})) == answer
-    loose = ends(readings_of(options))
+    assert ends(readings_from_mm(**{**options, "pitch_sure": True})) == answer
+    loose = ends(readings_from_mm(**options))
     assert loose[: len(answer)] == answer
-    counted = readings_of(options).counted_pitch
+    counted = readings_from_mm(**options).counted_pitch
     for family, size in loose[len(answer):]:  # only neighbours on the pitch gauge may come on top
         row = C.size(family, size)
         assert row is not None and row.pitch is not None and counted is not None
@@ -152,14 +153,14 @@ def test_worked_examples(options: dict[str, object], answer: list[tuple[str, str
 
 
 def test_8L_is_not_accepted_without_the_nose() -> None:
-    found = identify(readings_of(EXAMPLES[7][0]), C)
+    found = identify(readings_from_mm(**EXAMPLES[7][0]), C)
     assert found.observation == "BORE" and "recess" in str(found.separate_by)
-    assert ends(replace(readings_of(EXAMPLES[7][0]), recess=6.0 * MM)) == [("cone24_S", "6S")]
+    assert ends(replace(readings_from_mm(**EXAMPLES[7][0]), recess=6.0 * MM)) == [("cone24_S", "6S")]
 
 
 @pytest.mark.parametrize(("angle", "family"), [(74, "flare37"), (37, "flare37"), (90, "flare45"), (45, "flare45")])
 def test_the_seat_may_be_given_across_or_to_one_side(angle: float, family: str) -> None:
-    found = identify(readings_of({"gender": "male", "diameter": 18.9, "tpi": 16, "seat_angle": angle}), C)
+    found = identify(readings_from_mm(**{"gender": "male", "diameter": 18.9, "tpi": 16, "seat_angle": angle}), C)
     assert [(m.family, m.size) for m in found.candidates] == [(family, "-8")]
     assert ("across" if angle > 50 else "to a side") in found.warnings[0]
     assert ("the full angle" if angle > 50 else "one side") in found.warnings[0]
@@ -196,7 +197,7 @@ def test_the_seat_may_be_given_across_or_to_one_side(angle: float, family: str) 
 )
 def test_impossible_readings_are_refused_with_the_likely_meaning(options: dict[str, object], told: str) -> None:
     with pytest.raises(BadReading) as caught:
-        readings_of(options)
+        readings_from_mm(**options)
     assert told in str(caught.value)
     assert "\n" not in str(caught.value)
 
@@ -207,32 +208,33 @@ def test_identify_refuses_what_was_not_checked_before() -> None:
 
 
 def test_no_match_says_so() -> None:
-    found = identify(readings_of({"gender": "male", "diameter": 80, "pitch": 1.5}), C)
+    found = identify(readings_from_mm(**{"gender": "male", "diameter": 80, "pitch": 1.5}), C)
     assert found.candidates == () and "no connection of the tables fits" in found.warnings[-1]
 
 
 def test_a_thick_head_is_named_and_not_matched() -> None:
-    found = identify(readings_of({"head": 47.6, "head_thickness": 14.2}), C)
+    found = identify(readings_from_mm(**{"head": 47.6, "head_thickness": 14.2}), C)
     assert found.candidates == () and "machine maker's own" in found.warnings[0]
 
 
-def test_readings_of_a_flange_and_a_thread_ask_which() -> None:
-    found = identify(readings_of({"gender": "male", "diameter": 26.4, "pitch": 1.814, "head": 44.4}), C)
+def test_readings_from_mm_a_flange_and_a_thread_ask_which() -> None:
+    found = identify(readings_from_mm(**{"gender": "male", "diameter": 26.4, "pitch": 1.814, "head": 44.4}), C)
     assert found.observation == "CLAMPED"
     assert {m.family for m in found.candidates} >= {"bspp_port", "flange_c61"}
 
 
 def test_between_two_sizes_both_stay() -> None:
     """22.3 mm and 14 threads an inch: a rounded 7/8-14 (to 22.18) or a worn G5/8 (from 22.63)."""
-    found = identify(readings_of({"gender": "male", "diameter": 22.3, "tpi": 14, "taper": "no"}), C)
+    found = identify(readings_from_mm(**{"gender": "male", "diameter": 22.3, "tpi": 14, "taper": "no"}), C)
     left = [(m.family, m.size) for m in found.candidates]
     assert ("flare37", "-10") in left and ("bspp_cone60", "5/8") in left
     assert found.separate_by is not None
-    assert ends(readings_of({"gender": "male", "diameter": 22.3, "tpi": 14, "seat_angle": 74})) == [("flare37", "-10")]
+    with_seat = readings_from_mm(gender="male", diameter=22.3, tpi=14, seat_angle=74)
+    assert ends(with_seat) == [("flare37", "-10")]
 
 
 def test_json_is_that_of_the_command() -> None:
-    answer = identify_json(readings_of({"gender": "male", "diameter": 22.3, "tpi": 14, "taper": "no"}), C)
+    answer = identify_json(readings_from_mm(**{"gender": "male", "diameter": 22.3, "tpi": 14, "taper": "no"}), C)
     assert list(answer) == ["candidates", "separate_by", "warnings"]
     assert isinstance(answer["candidates"], list) and isinstance(answer["warnings"], list)
     for match in answer["candidates"]:
@@ -243,7 +245,7 @@ def test_json_is_that_of_the_command() -> None:
 
 
 def test_a_single_answer_carries_its_grave_look_alikes() -> None:
-    found = identify(readings_of(EXAMPLES[9][0]), C)
+    found = identify(readings_from_mm(**EXAMPLES[9][0]), C)
     assert any("code 62" in text and "bursts" in text for text in found.warnings)
 
 
