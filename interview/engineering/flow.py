@@ -51,6 +51,17 @@ def flow_at(velocity_m_s: float, bore_m: float) -> float:
     return velocity_m_s * pi * bore_m * bore_m / 4.0
 
 
+def _machine_slip(displacement_m3: float, speed_rev_s: float, volumetric_efficiency: float) -> EngineeringError:
+    """What is wrong with the plate of a pump or motor."""
+    if not TINY <= displacement_m3 <= HUGE:
+        return not_positive("displacement", displacement_m3, "m3/rev")
+    if not 0.0 <= speed_rev_s <= HUGE:
+        return negative("speed", speed_rev_s, "rev/s")
+    if not 0.05 <= volumetric_efficiency <= 1.0:
+        return outside("volumetric efficiency", volumetric_efficiency, "", 0.05, 1.0, "a share, 0.9 for 90 %")
+    return too_big("flow")
+
+
 def pump_flow(displacement_m3: float, speed_rev_s: float, volumetric_efficiency: float = 1.0) -> float:
     """Flow a pump delivers, m³/s: `Q = V n eta`, V per revolution in m³, n in rev/s (handbook).
 
@@ -60,17 +71,15 @@ def pump_flow(displacement_m3: float, speed_rev_s: float, volumetric_efficiency:
     39.9
     """
     flow = displacement_m3 * speed_rev_s * volumetric_efficiency
-    # the good case first: guards on both sides of each input cost more than the formula; NaN fails the last one
-    slip = displacement_m3 < TINY or speed_rev_s < 0.0 or volumetric_efficiency < 0.05 or volumetric_efficiency > 1.0
-    if not slip and flow <= HUGE:
-        return flow
-    if not TINY <= displacement_m3 <= HUGE:
-        raise not_positive("displacement", displacement_m3, "m3/rev")
-    if not 0.0 <= speed_rev_s <= HUGE:
-        raise negative("speed", speed_rev_s, "rev/s")
-    if not 0.05 <= volumetric_efficiency <= 1.0:
-        raise outside("volumetric efficiency", volumetric_efficiency, "", 0.05, 1.0, "a share, 0.9 for 90 %")
-    raise too_big("flow of the pump")
+    if (
+        displacement_m3 < TINY
+        or speed_rev_s < 0.0
+        or volumetric_efficiency < 0.05
+        or volumetric_efficiency > 1.0
+        or not flow <= HUGE  # also where one of the three is NaN
+    ):
+        raise _machine_slip(displacement_m3, speed_rev_s, volumetric_efficiency)
+    return flow
 
 
 def motor_flow(displacement_m3: float, speed_rev_s: float, volumetric_efficiency: float = 0.9) -> float:
@@ -79,12 +88,13 @@ def motor_flow(displacement_m3: float, speed_rev_s: float, volumetric_efficiency
     >>> round(motor_flow(100e-6, 600 / 60, 0.9) * 60000, 1)
     66.7
     """
-    if not TINY <= displacement_m3 <= HUGE:
-        raise not_positive("displacement", displacement_m3, "m3/rev")
-    if not 0.0 <= speed_rev_s <= HUGE:
-        raise negative("speed", speed_rev_s, "rev/s")
-    if not 0.05 <= volumetric_efficiency <= 1.0:
-        raise outside("volumetric efficiency", volumetric_efficiency, "", 0.05, 1.0, "a share, 0.9 for 90 %")
+    if (
+        displacement_m3 < TINY
+        or speed_rev_s < 0.0
+        or not 0.05 <= volumetric_efficiency <= 1.0
+        or not displacement_m3 * speed_rev_s <= HUGE
+    ):
+        raise _machine_slip(displacement_m3, speed_rev_s, volumetric_efficiency)
     return displacement_m3 * speed_rev_s / volumetric_efficiency
 
 
