@@ -122,7 +122,7 @@ def _end(end: EndSketch, view: AssemblySketch, x: float, y: float) -> tuple[list
 def _dial(view: AssemblySketch, x: float, y: float) -> list[Item]:
     """Seen from A along the hose: A at six, B where it points."""
     assert view.angle is not None
-    radius = 34.0
+    radius = 28.0
     items: list[Item] = [Disc(x, y, radius, FAINT, 0.8), Disc(x, y, 5, INK, 1.2, PAPER)]
     for hour in range(12):
         turn = math.radians(hour * 30)
@@ -175,7 +175,7 @@ def assembly_figure(record: Record) -> Figure:
     items: list[Item] = []
     b_up = view.b.bent and view.needs_angle and view.angle is not None and direction(view.angle)[1] > 0.2
     bent_down = view.a.bent or (view.b.bent and not (view.needs_angle and (view.angle is None or b_up)))
-    y = 52.0 + (54.0 if b_up else 10.0)
+    y = 48.0 + (54.0 if b_up else 10.0)
     left, right = 86.0, WIDTH - 86.0
     for end, x, anchor in ((view.a, 8.0, "start"), (view.b, WIDTH - 8.0, "end")):
         ink = MARK if end.limits else INK
@@ -219,8 +219,8 @@ def assembly_figure(record: Record) -> Figure:
             items.append(Label(half, bottom, text, 8.5, "middle"))
             bottom += 11
     if view.needs_angle and view.angle is not None:
-        items += _dial(view, half - 90, bottom + 48)
-        bottom += 97
+        items += _dial(view, half - 90, bottom + 42)
+        bottom += 85
     elif view.needs_angle:
         items.append(Label(half, bottom + 6, view.angle_words, 9.5, "middle", True, MARK))
         bottom += 18

@@ -156,7 +156,11 @@ def sketch(record: Record) -> AssemblySketch:
         limit_words = "Rating of the assembly not known"
     hose = ""
     if record.choice is not None:
-        hose = clean(record.choice.name or f"{record.choice.construction}, bore {record.choice.bore:g}/16 in", 70)
+        named = [part.what for part in assembly.parts if part.part == "hose"] if assembly else []
+        hose = record.choice.name or (
+            named[0] if named else f"{record.choice.construction}, bore {record.choice.bore:g}/16 in"
+        )
+        hose = clean(hose, 70)
     return AssemblySketch(
         a,
         b,

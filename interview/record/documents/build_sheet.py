@@ -34,7 +34,6 @@ from interview.record.documents.tag import tag_lines
 from interview.record.model import Record
 
 BLANK = "." * 24
-MARKED = "name or mark of the assembler; maximum working pressure of the assembly; year and month"
 TITLE = "Build sheet"
 
 
@@ -61,20 +60,15 @@ def build_sheet(record: Record, filed: Filed = NOT_FILED) -> Page:
         Heading("Make"),
         Pairs(tuple(_make(record))),
         picture(record),
-        Heading("Test and clean"),
+        _side_by_side(record),
+        Heading("Test, clean and mark"),
         Pairs(tuple(_test(record))),
-    )
-    b = record.build
-    sheet.add(_side_by_side(record))
-    sheet.add(
-        Heading("Mark"),
         _tag(record, filed),
-        Words("To be marked: " + (w.clean("; ".join(b.marking)) or MARKED) + "."),
         Heading("Written down at the bench"),
         Table(("What", "Hose", "End A", "End B"), tuple(_bench()), (31, 23, 23, 23), by_hand=True),
         SignLines(("Assembled by, date", "Checked by (another person), date")),
     )
-    return Page(TITLE, tuple(sheet.blocks), foot(record, filed), record.home == "us")
+    return Page(TITLE, tuple(sheet.blocks), foot(record, filed), record.home == "us", one_sheet=True)
 
 
 def _side_by_side(record: Record) -> Table:

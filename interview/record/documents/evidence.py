@@ -20,7 +20,7 @@ def evidence(sheet: Sheet, record: Record) -> None:
                 origin += ", said with “about”"
             notes = [
                 f"“{w.clean(line.said, 200)}”" if line.said else "",
-                w.clean(line.because),
+                "" if line.said and line.because == f"said: {line.said}" else w.clean(line.because),
                 f"also said: {w.clean(line.governs)}" if line.governs else "",
             ]
             shown = w.fact_shown(line, record.home)
@@ -113,6 +113,8 @@ def _building(sheet: Sheet, record: Record) -> None:
     ):
         if value is not None:
             rows.append((label, w.length(value, home)))
+    if b.marking:
+        rows.append(("To be marked", w.clean("; ".join(b.marking))))
     if b.cleanliness:
         rows.append(("Cleanliness", w.clean(b.cleanliness)))
     if rows:

@@ -48,7 +48,8 @@ SPOKEN = {
 ENCODING = "windows-1252"
 MARGIN = 14.0  # mm
 SANS = "Helvetica"
-PICTURE = 0.7  # share of the page width
+SETTINGS = ((0.7, 2.2), (0.63, 1.7), (0.56, 1.3))  # picture as share of the page width, room to write in; mm
+SMALLEST = 6.2  # points, of words in a picture
 MM_PER_POINT = 25.4 / 72
 
 
@@ -78,13 +79,14 @@ def western(text: str) -> tuple[str, bool]:
 class _Paper(FPDF):
     """A page of ours: foot line with page number, and one way in for all words."""
 
-    def __init__(self, page: Page) -> None:
+    def __init__(self, page: Page, picture: float, by_hand: float) -> None:
         super().__init__(format="letter" if page.letter else "A4")
         self.core_fonts_encoding = ENCODING
         self.foot = page.foot
+        self.picture, self.by_hand = picture, by_hand
         self.lost = False
-        self.set_auto_page_break(True, 17)
-        self.set_margins(MARGIN, MARGIN)
+        self.set_auto_page_break(True, 14)
+        self.set_margins(MARGIN, 11)
         self.set_title(self.said(page.title))
         self.set_creator("hosewright")
 
@@ -94,7 +96,7 @@ class _Paper(FPDF):
         return plain
 
     def footer(self) -> None:
-        self.set_y(-13)
+        self.set_y(-11)
         self.set_font(SANS, "", 7)
         self.set_text_color("#56606b")
         note = " · not all letters can be shown here; the HTML form shows them" if self.lost else ""
@@ -104,14 +106,22 @@ class _Paper(FPDF):
 
 
 def render(page: Page) -> bytes:
-    paper = _Paper(page)
+    first = _set(page, *SETTINGS[0])
+    if page.one_sheet and first.page_no() > 1:
+        closer = (_set(page, *setting) for setting in SETTINGS[1:])
+        first = next((paper for paper in closer if paper.page_no() == 1), first)
+    return bytes(first.output())
+
+
+def _set(page: Page, picture: float, by_hand: float) -> _Paper:
+    paper = _Paper(page, picture, by_hand)
     paper.set_creation_date(datetime(2000, 1, 1, tzinfo=UTC))  # the same record gives the same bytes
     paper.add_page()
     paper.set_text_color("#1d2733")
     for place, block in enumerate(page.blocks):
         following = page.blocks[place + 1] if place + 1 < len(page.blocks) else None
         _block(paper, block, following)
-    return bytes(paper.output())
+    return paper
 
 
 def _block(paper: _Paper, block: Block, following: Block | None) -> None:
@@ -142,7 +152,7 @@ def _heading(paper: _Paper, block: Heading, following: Block | None) -> None:
     size = {1: 16.0, 2: 11.0}.get(block.level, 9.5)
     room = 30.0  # a heading never stands alone at the foot of a page
     if isinstance(following, Picture):
-        room = 12 + following.figure.height * PICTURE * paper.epw / following.figure.width
+        room = 12 + following.figure.height * paper.picture * paper.epw / following.figure.width
     if paper.will_page_break(room):
         paper.add_page()
     paper.ln(1.0 if block.level == 1 else 1.8)
@@ -219,7 +229,7 @@ def _grid(
             lines = paper.multi_cell(span - 1.5, line, text, dry_run=True, output="LINES", align="L")
             assert isinstance(lines, list)
             tall = max(tall, len(lines))
-        height = tall * line + (2.2 if by_hand and not bold else 0.8)
+        height = tall * line + (paper.by_hand if by_hand and not bold else 0.8)
         if paper.will_page_break(height):
             paper.add_page()
             if head and not bold:
@@ -244,11 +254,11 @@ def _grid(
 
 def _figure(paper: _Paper, figure: Figure) -> None:
     """The figure in the middle of the page, its words being real text."""
-    scale = PICTURE * paper.epw / figure.width  # mm per point of the figure
+    scale = paper.picture * paper.epw / figure.width  # mm per point of the figure
     height = figure.height * scale
     if paper.will_page_break(height + 2):
         paper.add_page()
-    left, top = paper.l_margin + (1 - PICTURE) / 2 * paper.epw, paper.get_y() + 1
+    left, top = paper.l_margin + (1 - paper.picture) / 2 * paper.epw, paper.get_y() + 1
     points = scale / MM_PER_POINT
     for item in figure.items:
         if isinstance(item, Stroke):
@@ -272,7 +282,7 @@ def _figure(paper: _Paper, figure: Figure) -> None:
                 left + item.x * scale, top + item.y * scale, item.radius * scale, style="DF" if item.fill else "D"
             )
         elif isinstance(item, Label):
-            paper.set_font(SANS, "B" if item.bold else "", item.size * points)
+            paper.set_font(SANS, "B" if item.bold else "", max(SMALLEST, item.size * points))
             paper.set_text_color(item.ink)
             text = paper.said(item.text)
             wide = paper.get_string_width(text)

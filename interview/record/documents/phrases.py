@@ -39,7 +39,8 @@ def hose_words(record: Record) -> str:
     choice = record.choice
     if choice is None:
         return "none"
-    name = choice.name or f"{choice.construction}, bore {w.quantity(choice.bore, 'dash')}"
+    named = [p.what for p in record.assembly.parts if p.part == "hose"] if record.assembly else []
+    name = choice.name or (named[0] if named else f"{choice.construction}, bore {w.quantity(choice.bore, 'dash')}")
     if choice.stock_item:
         name += f"; shelf item {choice.stock_item}"
     return w.clean(name)

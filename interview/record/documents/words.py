@@ -44,7 +44,7 @@ JOB_WORDS = {
 LONGEST = 600
 FORM_WORDS = {"elbow45": "45° elbow", "elbow90": "90° elbow"}
 SNAKE = re.compile(r"^[a-z]+(_[a-z]+)+$")
-PLAIN_WORD = re.compile(r"^[a-zé]+(?=[\s,:;.]|$)")
+PLAIN_WORD = re.compile(r"^[a-zé]+(-[a-zé]+)*(?=[\s,:;.]|$)")  # not an id, which holds digits
 
 
 def clean(text: object, longest: int = LONGEST) -> str:

@@ -102,6 +102,8 @@ def _prepare_file(url: URL) -> None:
             return
         with path.open("rb") as file:
             start = file.read(len(HEADER))
+    except StoreError:
+        raise
     except PermissionError:
         raise StoreError(f"{path} may not be opened; ask its owner, or choose another store.") from None
     except (OSError, ValueError) as error:
