@@ -53,8 +53,8 @@ class Twin:
 class HoseSize:
     """One construction at one bore. Pressures in pascal, lengths in metre.
 
-    `bore` is the true bore in sixteenths of an inch (to the half); `marked_dash` what is printed, None where the size has
-    no dash. `wp_select` is the figure to select by; `wp` and `wp_psi` the rounded pair the standard prints.
+    `bore` is the true bore in sixteenths of an inch (to the half); `marked_dash` what is printed, None where the size
+    has no dash. `wp_select` is the figure to select by; `wp` and `wp_psi` the rounded pair the standard prints.
     """
 
     construction: str
@@ -191,6 +191,8 @@ class Fluid:
     bulk_modulus: tuple[float, float, float] | None  # pascal
     evidence: Mapping[str, Evidence]
     notes: tuple[str, ...] = ()
+    viscosity_40: tuple[float, float, float] | None = None  # m2/s, where the class is not a grade of ISO 3448
+    viscosity_100: tuple[float, float, float] | None = None
 
 
 @dataclass(frozen=True, slots=True)
