@@ -1,0 +1,149 @@
+"""Whose temperature is it, the fluid's or the air's, and the hottest or the coldest?"""
+
+from __future__ import annotations
+
+from interview.facts import Span
+from interview.language import units
+from interview.language.convert import bare_unit, believable, value_of
+from interview.language.line import Line
+from interview.language.measures import Measure
+from interview.language.model import Heard
+from interview.language.pairing import Cue, pair
+
+NAMES = ("fluid_temperature_max", "fluid_temperature_min", "ambient_temperature_max", "ambient_temperature_min")
+_STOPS = frozenset({".", ";", "!", "?"})
+_STARTS_AT = 30.0  # a running band that begins higher than this, in °C, says nothing of the coldest start
+
+
+def bind_temperatures(line: Line) -> None:
+    """All temperatures of a line."""
+    cues = [c for c in line.cues if c.tag in ("fluid_temperature", "ambient_temperature") and not any(k in line.used for k in range(c.first, c.last))]
+    asked = [a for a in line.asked if a in NAMES]
+    some = [m for m in line.measures if not m.taken and (m.measures == "temperature" or m.unit in ("deg", ""))]
+    if not some or not (cues or asked or any(m.measures == "temperature" for m in some)):
+        return
+    pairs = pair(line.words, some, cues)
+    topics: dict[int, Cue] = {i: c for i, (c, price) in pairs.items() if price < (6.0 if some[i].measures == "temperature" else 2.4)}
+    last: Cue | None = None
+    for i, m in enumerate(some):
+        cue = topics.get(i)
+        extreme = _extreme(line, m, some[i - 1] if i else None, some[i + 1] if i + 1 < len(some) else None)
+        if m.measures != "temperature":
+            if cue is None and not (last is not None and extreme and _same_breath(line, some[i - 1], m)) and not asked:
+                continue
+            if cue is not None and m.unit == "" and _elsewhere(line, m, cue):
+                continue
+        if cue is None and last is not None and i and (extreme or m.measures == "temperature") and _same_breath(line, some[i - 1], m):
+            cue = last
+        _one(line, m, cue, extreme, asked)
+        last = cue or last
+
+
+def _elsewhere(line: Line, m: Measure, cue: Cue) -> bool:
+    """A bare number after "oil" that another cue stands nearer to, or that follows a word of another trade."""
+    between = range(cue.last, m.first)
+    own = any(c.first in between for c in line.cues if c.tag not in ("fluid_temperature", "ambient_temperature", "working_pressure", "quantity", "travel", "wanted_life", "line_length"))  # fmt: skip
+    verbs = {"to", "at", "runs", "gets", "hits", "is", "reaches", "about", "running", "max", "around", "up", "down", "sits", "goes", "can", "temp",
+             "temperature", "of", "from", "minus", "hot", "never", "maximum", "between", "stays", "tops", "climbs", "say", "was", "be", "s"}
+    return own or (m.first > cue.last and not any(line.words[k] in verbs for k in between)) or m.first < cue.first
+
+
+def _same_breath(line: Line, one: Measure, two: Measure) -> bool:
+    return two.first - one.last <= 8 and not any(w in _STOPS for w in line.words[one.last + 1 : two.first])
+
+
+def _extreme(line: Line, m: Measure, before: Measure | None, after: Measure | None) -> str:
+    """hottest or coldest, by the nearest such word between the neighbouring temperatures."""
+    a = before.last + 1 if before else 0
+    b = after.first if after else len(line.words)
+    best: tuple[float, str] | None = None
+    for mark in line.marks:
+        if mark.tag not in ("hottest", "coldest") or not (a <= mark.first and mark.last <= b):
+            continue
+        words = line.words[mark.last : m.first] if mark.last <= m.first else line.words[m.last + 1 : mark.first]
+        if any(w in _STOPS for w in words) or len(words) > 7:
+            continue
+        cost = len(words) + 3.0 * sum(w in (",", "and", "but") for w in words) + (0.5 if mark.first > m.last else 0.0)
+        if line.words[mark.first : mark.last] == ["to"]:
+            cost += 2.0
+        if best is None or cost < best[0]:
+            best = (cost, mark.tag)
+    return best[1] if best else ""
+
+
+def _one(line: Line, m: Measure, cue: Cue | None, extreme: str, asked: list[str]) -> None:
+    topic = ""
+    if cue is not None:
+        topic = "fluid" if cue.tag == "fluid_temperature" else "ambient"
+    unit = m.unit if m.measures == "temperature" else ""
+    if not unit:
+        near = [x.unit for x in line.measures if x.measures == "temperature" and x.start < m.start] or [
+            x.unit for x in line.measures if x.measures == "temperature" and x.start > m.start
+        ]
+        if near:
+            unit = near[-1] if line.measures[0].start < m.start else near[0]
+    names = _names(m, topic, extreme, unit, asked)
+    if not unit:
+        settled = bare_unit(names[0], m.high, line.home, asked=bool(set(names) & set(asked))) if names else None
+        if settled is None:
+            readings = tuple(
+                Heard(n, v, u, line.said(m.start, m.end), hedged=m.hedged) for n in names for u in ("°C", "°F") for v in _parts(m, u, n)
+            )
+            line.open(names or NAMES, "°C or °F?", m.first, m.last, tuple(r for r in readings if believable(r.name, r.value)), m.end)
+            m.taken = True
+            return
+        unit = settled
+    m.taken = True
+    first = min(m.first, cue.first) if cue and abs(cue.first - m.first) < 8 else m.first
+    last = max(m.last, cue.last - 1) if cue and abs(cue.first - m.first) < 8 else m.last
+    start, end = min(line.tokens[first].start, m.start), max(line.tokens[last].end, m.end)
+    heard = tuple(Heard(n, v, unit, line.said(start, end), hedged=m.hedged, corrects=m.corrects, start=start, end=end)
+                  for n in names for v in _parts(m, unit, n))  # fmt: skip
+    settled_names = (m.is_range and _band(m, topic)) or len(names) == 1
+    if settled_names and all(believable(h.name, h.value) for h in heard):
+        line.facts.extend(heard)
+        line.used.update(range(first, last + 1))
+        return
+    why = "is that figure right? It is far outside what is usual" if settled_names else "the fluid's or the air's, hottest or coldest?"
+    line.open(names, why, m.first, m.last, heard, m.end)
+
+
+def _band(m: Measure, topic: str) -> bool:
+    return m.is_range and bool(topic)
+
+
+def _parts(m: Measure, unit: str, name: str) -> list[float | Span]:
+    """The value for one fact: of a range the end that the fact is about."""
+    if m.is_range:
+        return [units.to_si(m.high if name.endswith("max") else m.low, unit)]
+    value = value_of(m, unit)
+    assert isinstance(value, float | Span)
+    return [value]
+
+
+def _names(m: Measure, topic: str, extreme: str, unit: str, asked: list[str]) -> tuple[str, ...]:
+    celsius = units.to_si(m.high, unit) if unit else m.high
+    if m.is_range:
+        low = units.to_si(m.low, unit) if unit else m.low
+        if topic == "fluid":
+            return ("fluid_temperature_max",) if low > _STARTS_AT else ("fluid_temperature_min", "fluid_temperature_max")
+        if topic == "ambient":
+            return ("ambient_temperature_min", "ambient_temperature_max")
+        if asked:
+            which = asked[0].split("_")[0]
+            return (f"{which}_temperature_min", f"{which}_temperature_max") if low <= _STARTS_AT or which == "ambient" else (f"{which}_temperature_max",)
+        return NAMES
+    if asked:
+        fitting = [a for a in asked if (not topic or a.startswith(topic)) and (not extreme or a.endswith("max" if extreme == "hottest" else "min"))]
+        if not topic and len(asked) == 1:
+            return (asked[0],)
+        if len(fitting) == 1:
+            return (fitting[0],)
+    if not extreme:
+        if celsius <= 0:
+            extreme = "coldest"
+        elif topic == "fluid" or (topic == "ambient" and celsius >= 30):
+            extreme = "hottest"
+    ends = {"hottest": ("max",), "coldest": ("min",), "": ("max", "min") if topic else ("max",)}[extreme]
+    topics = (topic,) if topic else ("fluid", "ambient")
+    return tuple(f"{t}_temperature_{e}" for e in ends for t in topics)

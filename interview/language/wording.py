@@ -1,0 +1,215 @@
+"""Which facts do the words themselves say: the phrases, their denials, and the codes?"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+from interview.facts import CATALOGUE, Kind, Origin, Value
+from interview.language.labels import grade_of
+from interview.language.line import Line
+from interview.language.model import Heard
+from interview.language.phrasebook import Entry, phrasebook
+
+_DENY = frozenset(
+    "no not isn't doesn't don't never without nothing none nobody wasn't won't haven't hasn't ain't didn't aren't neither nor can't isnt".split()
+)
+_STOPS = frozenset({",", ".", ";", ":", "!", "?", "but", "(", ")"})
+_IF = frozenset("if when would should might could case may will".split())
+_OIL = {
+    "aw": "hm", "hlp": "hm", "hlpd": "hm", "hm": "hm", "hvlp": "hv", "hvi": "hv", "hv": "hv", "hl": "hl", "hees": "hees", "hetg": "hetg",
+    "hepr": "hepr", "hepg": "hepg", "hfc": "hfc", "hfdu": "hfdu", "hfdr": "hfdr", "hr": "hr", "hg": "hg", "hh": "hh", "atf": "atf",
+    "ep": "gear_oil", "clp": "gear_oil", "pag": "hepg", "pao": "hs",
+}  # fmt: skip
+_FAILED = frozenset({"failure_sign", "job_kind", "repeat_failure"})
+
+
+def denied(line: Line, i: int) -> int:
+    """The token that denies a phrase beginning at `i`: up to four words before it, no break between. -1: none."""
+    for k in range(i - 1, max(-1, i - 5), -1):
+        word = line.words[k]
+        if word in _STOPS:
+            return -1
+        if word in _DENY:
+            if word == "no" and k and line.words[k - 1] in _STOPS and k + 1 < i and line.words[k + 1] in _STOPS:
+                return -1
+            return k
+        if word in ("and", "or", "only", "just") and word != "or":
+            return -1
+    return -1
+
+
+def hear_phrases(line: Line) -> None:
+    """Facts that phrases say."""
+    book = phrasebook()
+    words = line.words
+    i = 0
+    while i < len(words):
+        if line.masked[i] or i in line.used:
+            i += 1
+            continue
+        got = book.facts.longest(words, i)
+        if got is None or any(k in line.used for k in range(i, got[1])):
+            i += 1
+            continue
+        entry, j = got
+        _say(line, entry, i, j)
+        i = j
+
+
+def _say(line: Line, entry: Entry, i: int, j: int) -> None:
+    names = {name for name, _ in entry.gives}
+    if names & _FAILED and any(w in _IF for w in line.words[max(0, i - 4) : i]) and not any(w in _STOPS for w in line.words[max(0, i - 3) : i]):
+        return
+    if line.words[i] in _DENY or any(w in _DENY for w in line.words[i:j]):
+        at = -1
+    else:
+        at = denied(line, i)
+        if at < 0:
+            at = _denied_after(line, j)
+    if at >= 0:
+        first, last = min(at, i), max(j - 1, at if at > j else 0)
+        for name, value in entry.denied:
+            line.add(name, value, first, last)
+        for name, value in entry.gives:
+            if isinstance(value, bool) and not entry.denied:
+                line.add(name, not value, first, last)
+        line.used.update(range(first, last + 1))
+        return
+    for name, value in entry.gives:
+        line.add(name, value, i, j - 1)
+
+
+def _denied_after(line: Line, j: int) -> int:
+    """An accumulator? No."""
+    if j + 1 < len(line.words) and line.words[j] in (":", "?") and line.words[j + 1] in ("no", "none"):
+        return j + 1
+    if j < len(line.words) and line.words[j] == "free":
+        return j
+    return -1
+
+
+def hear_codes(line: Line) -> None:
+    """Oil codes, constructions, cleanliness and what a layline carries."""
+    layline = _layline(line)
+    for label in line.labels:
+        tokens = [k for k in line.label_at if line.label_at[k] is label]
+        if not tokens:
+            continue
+        first, last = min(tokens), max(tokens)
+        if denied(line, first) >= 0 and label.kind in ("oil", "construction", "vg", "engine"):
+            continue
+        if label.kind == "oil":
+            letters = re.match(r"[a-z]+", label.data)
+            assert letters is not None
+            medium = _OIL.get(letters.group())
+            if medium:
+                line.add("medium", medium, first, last)
+            else:
+                could = tuple(Heard("medium", m, said=line.said(label.start, label.end)) for m in ("hees", "hetg", "hepr"))
+                line.open(("medium",), "which kind of bio oil?", first, last, could)
+            line.add("viscosity_grade", float(grade_of(label.data)), first, last)
+        elif label.kind == "vg":
+            line.add("viscosity_grade", float(grade_of(label.data)), first, last)
+        elif label.kind == "engine":
+            line.add("medium", "engine_oil", first, last)
+        elif label.kind == "construction":
+            line.add("old_construction", label.data, first, last, origin=Origin.READ if layline else Origin.STATED)
+        elif label.kind == "construction_unclear":
+            readings = tuple(Heard("old_construction", f"saej517-100r14{t}", said=line.said(label.start, label.end)) for t in "ab")
+            line.open(("old_construction",), "type A or type B?", first, last, readings)
+        elif label.kind == "clean":
+            line.add("cleanliness", label.data, first, last)
+        elif label.kind in ("thread", "cone") and first not in line.used:
+            could = ("end_a_family",)
+            line.open(could, "which connection has that thread?" if label.kind == "thread" else "which end is that?", first, last)
+
+
+def _layline(line: Line) -> tuple[int, int] | None:
+    """The stretch that is print on a hose: a construction with a standard, a date code or a pressure grown onto it."""
+    kinds = {label.kind for label in line.labels}
+    if "construction" not in kinds:
+        return None
+    anchor = [label for label in line.labels if label.kind in ("construction", "standard", "quarter")]
+    if len(anchor) < 2 or anchor[-1].start - anchor[0].end > 60:
+        return None
+    return anchor[0].start, anchor[-1].end
+
+
+def read_layline(line: Line) -> None:
+    """Size, pressure, date and text of a layline; before the numbers are bound to anything else."""
+    span = _layline(line)
+    if span is None:
+        return
+    start, end = span
+    low = line.low
+    first_label = next(label for label in line.labels if label.kind in ("construction", "standard") and label.start >= start)
+    construction = next(label for label in line.labels if label.kind == "construction")
+    stop = re.compile(r"[;!?]|,\s|\.\s|\bjic\b|\bneed|\bwant|\bboth\b|\bone end\b").search(low, max(end, construction.end))
+    limit = stop.start() if stop else len(low)
+    last = end
+    for m in line.measures:
+        if m.taken or not start <= m.start < limit or m.is_range:
+            continue
+        gap = low[construction.end : m.start]
+        if m.measures == "pressure" and m.start - construction.end < 60:
+            origin_value = _pressure(line, m)
+            if origin_value:
+                last = max(last, m.end)
+        elif m.start > construction.end and m.start - construction.end <= 12 and re.fullmatch(r"[\s,/-]*(?:dn|size|-)?[\s-]*", gap):
+            if _layline_size(line, m, gap, construction.data):
+                last = max(last, m.end)
+    text = line.text[min(start, first_label.start) : last].strip(" ,;.")
+    tokens = [k for k, t in enumerate(line.tokens) if t.start >= start and t.end <= last]
+    if tokens:
+        line.facts.append(Heard("layline", text, "", text, Origin.READ, start=start, end=last))
+        line.used.update(k for k in tokens)
+    for label in line.labels:
+        if label.kind in ("quarter", "month", "date") and start <= label.start <= last:
+            line.facts.append(Heard("hose_date", label.data, "", line.said(label.start, label.end), Origin.READ, start=label.start, end=label.end))
+
+
+def _pressure(line: Line, m: object) -> bool:
+    from interview.language.binding import take
+    from interview.language.measures import Measure
+
+    assert isinstance(m, Measure)
+    if any(f.name == "old_rating" for f in line.facts):
+        m.taken = True  # the same rating in the other unit
+        return True
+    return take(line, "old_rating", m, origin=Origin.READ)
+
+
+def _layline_size(line: Line, m: object, gap: str, construction: str) -> bool:
+    from interview.language.convert import bore_of
+    from interview.language.measures import Measure
+    from interview.language.sizes import DASHES
+
+    assert isinstance(m, Measure)
+    if any(f.name in ("bore", "marked_size") for f in line.facts):
+        m.taken = True
+        return True
+    dashed = m.minus or gap.rstrip().endswith("-") or re.fullmatch(r"0\d", line.tokens[m.last].text) is not None
+    number = abs(m.low)
+    if dashed and number in DASHES and construction in ("saej517-100r5", "saej517-100r14a", "saej517-100r14b"):
+        m.taken = True
+        line.facts.append(Heard("marked_size", float(number), "dash", line.said(m.start, m.end), Origin.READ, start=m.start, end=m.end))
+        return True
+    bore = bore_of(m, dash=dashed, dn="dn" in gap)
+    if bore is None:
+        if m.unit == "" and number in DASHES | {6, 10, 13, 19, 25, 31, 38, 51}:
+            readings = tuple(Heard("bore", b, said=line.said(m.start, m.end)) for b in {bore_of(m, dash=True), bore_of(m, dn=True)} if b)
+            if len(readings) == 1:
+                line.facts.append(replace(readings[0], origin=Origin.READ, start=m.start, end=m.end))
+            else:
+                line.open(("bore",), "DN or dash?", m.first, m.last, readings)
+            m.taken = True
+            return True
+        return False
+    m.taken = True
+    line.facts.append(Heard("bore", bore, m.unit, line.said(m.start, m.end), Origin.READ, start=m.start, end=m.end))
+    return True
+
+
+def is_flag(name: str, value: Value) -> bool:
+    return CATALOGUE[name].kind is Kind.FLAG and isinstance(value, bool)
