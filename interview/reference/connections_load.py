@@ -91,7 +91,7 @@ def span(place: str, row: Row, low: str, high: str) -> tuple[float, float] | Non
 
 
 def own_evidence(place: str, row: Row) -> Evidence:
-    return Evidence(tag_of(place, row["tag"]), row.get("source", ""))
+    return Evidence(tag_of(place, row["tag"]), row["source"])
 
 
 def read_evidence(folder: Path) -> dict[str, dict[str, Evidence]]:
@@ -247,7 +247,7 @@ def read_mates(folder: Path = DATA) -> tuple[Mate, ...]:
 
 def read_adapters(folder: Path = DATA) -> tuple[AdapterEdge, ...]:
     return tuple(
-        AdapterEdge(row["a"], row["b"], row["standard"], own_evidence(place, row))
+        AdapterEdge(row["a"], row["b"], row["standard"], Evidence(tag_of(place, row["tag"]), row["standard"]))
         for place, row in rows("adapters", folder)
     )
 

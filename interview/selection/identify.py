@@ -111,8 +111,9 @@ def _thread_why(entry: Entry, readings: Readings) -> str:
     parts = [f"{entry.row.thread}: {low / MM:.2f} to {high / MM:.2f} mm {where}"]
     if readings.diameter is not None:
         parts[0] += f", read {readings.diameter / MM:g}"
-        if _outside(readings.diameter, entry.limits) > 0.006 * MM:
-            parts[0] += " (worn crests or a tenth of a millimetre off)"
+        if (away := _outside(readings.diameter, entry.limits)) > 0.006 * MM:
+            worn = (readings.diameter < low) == (entry.gender == "male")
+            parts[0] += f" ({away / MM:.2f} mm {'past it: worn crests' if worn else 'past it: an unsteady caliper'})"
     if (pitch := readings.counted_pitch) is not None and abs(pitch - entry.pitch) > PITCH_EXACT:
         parts.append(f"its pitch is {entry.pitch / MM:.3f} mm, next to the {pitch / MM:.3f} read")
     if entry.seat is not None:

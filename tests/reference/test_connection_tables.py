@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import shutil
 import time
 from pathlib import Path
@@ -130,6 +131,12 @@ def test_every_value_has_evidence() -> None:
                 counts[rating.evidence.tag] = counts.get(rating.evidence.tag, 0) + 1
                 assert len(rating.evidence.source) > 20
     assert counts == {Tag.RESTATED: 120, Tag.MEMORY: 93, Tag.STANDARD: 8}
+
+
+def test_every_rule_and_pair_names_its_source() -> None:
+    tables = (C.warnings, C.mates, C.adapter_edges, C.adapter_rules, C.port_rules, C.tightening)
+    for row in itertools.chain(*tables):
+        assert row.evidence.source, row
 
 
 def test_limits_are_in_order() -> None:

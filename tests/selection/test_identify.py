@@ -7,6 +7,8 @@ import time
 from dataclasses import replace
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from interview.reference.connections import load_connections
 from interview.selection.identify import BadReading, Readings, identify, identify_json, readings_from_mm
@@ -205,6 +207,33 @@ def test_impossible_readings_are_refused_with_the_likely_meaning(options: dict[s
 def test_identify_refuses_what_was_not_checked_before() -> None:
     with pytest.raises(BadReading):
         identify(Readings(diameter=0.3), C)
+
+
+ANY = st.none() | st.floats(allow_nan=True, allow_infinity=True) | st.floats(0.1, 200)
+
+
+@settings(max_examples=150, deadline=None)
+@given(st.fixed_dictionaries({}, optional={
+    **dict.fromkeys(("diameter", "pitch", "tpi", "seat_angle", "flank", "recess", "head", "bolt_long"), ANY),
+    "taper": st.none() | st.booleans(), "clamped": st.none() | st.booleans(),
+    "gender": st.sampled_from([None, "male", "female", "both"]),
+}))
+def test_whatever_is_typed_gets_an_answer_or_a_sentence(options: dict[str, object]) -> None:
+    try:
+        found = identify(readings_from_mm(**options), C)
+    except BadReading as refusal:
+        assert len(str(refusal)) > 20
+    else:
+        assert found.candidates or found.warnings
+        for match in found.candidates:
+            assert C.size(match.family, match.size) is not None
+
+
+def test_why_says_how_far_off_the_reading_is() -> None:
+    found = identify(readings_from_mm(gender="male", diameter=10.75, tpi=20, seat_angle=74), C)
+    assert "0.12 mm past it: worn crests" in found.candidates[0].why
+    found = identify(readings_from_mm(gender="male", diameter=11.2, tpi=20, seat_angle=74), C)
+    assert "0.12 mm past it: an unsteady caliper" in found.candidates[0].why
 
 
 def test_no_match_says_so() -> None:
