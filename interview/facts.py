@@ -134,6 +134,7 @@ def _catalogue() -> dict[str, FactSpec]:
     add("job", "regulated_use", many, "regulated use", choices=REGULATED)
     add("job", "failure_sign", many, "how it failed", choices=FAILURE_SIGNS)
     add("job", "repeat_failure", flag, "failed before within a year")
+    add("job", "sample_right", flag, "sample was right for the machine")
     add("job", "burst_consequence", many, "what a burst would do",
         choices="none load_drops steering_lost brake_lost oil_on_heat person_near")
     add("job", "accumulator", flag, "accumulator in the circuit")
@@ -215,6 +216,7 @@ def _catalogue() -> dict[str, FactSpec]:
 
     add("routing", "overall_length", q, "overall length", "mm", plausible=(60, 60000))
     add("routing", "port_distance", q, "distance between the ports", "mm", plausible=(10, 60000), adverse="high")
+    add("routing", "length_was_tight", flag, "old hose was tight, kinked or too long")
     add("routing", "end_angle", q, "angle between the ends", "deg", plausible=(0, 360))
     add("routing", "travel", q, "travel", "mm", plausible=(0, 30000), adverse="high")
     add("routing", "clearance_geometry", one, "route", choices="u_bend right_angle straight_run offset")

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cached_property
 
 from interview.dialogue.conditions import holds
 from interview.dialogue.flows import Flow, Turn
@@ -42,6 +43,11 @@ class Situation:
     offered: frozenset[str] = frozenset()  # facts that were part of a compound question already
     skipped: frozenset[str] = frozenset()  # put off by the user; they come back at the end
     for_build: bool = False
+
+    @cached_property
+    def signature(self) -> Signature:
+        """What would come out as things stand."""
+        return signature_of(self.judgement, self.known, self)
 
 
 Signature = tuple[str, int | None, float | None]
@@ -134,9 +140,8 @@ def opened(fact: str, now: Situation) -> bool:
 
 def matters(fact: str, now: Situation) -> Value | None:
     """The first trial value of a fact that changes recommendation, rating or outcome; None where none does."""
-    base = signature_of(now.judgement, now.known, now)
     for value, known in trials(fact, now):
-        if signature_of(now.judgement, known, now) != base:
+        if signature_of(now.judgement, known, now) != now.signature:
             return value
     return None
 
@@ -213,7 +218,7 @@ def slipped_through(now: Situation) -> str | None:
             said = said.with_fact(Fact(fact, value))
     bench = now.judgement.bench
     joint = derive(said, bench.rules, bench.tables.fluids.get)
-    if signature_of(now.judgement, joint, now) == signature_of(now.judgement, now.known, now):
+    if signature_of(now.judgement, joint, now) == now.signature:
         return None
     return silent[0]
 

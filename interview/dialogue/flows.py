@@ -86,16 +86,21 @@ class Turn(Part):
     when: Condition | None = None
     either: bool = False  # one answer is enough
     ticks: bool = False  # a list of things that may apply
+    before: str = ""  # in a job based on another: stands before this turn of it (a turn of the same id is replaced)
 
     def settle_of(self, fact: str) -> Settle:
         return self.settles.get(fact, self.settle)
 
 
 class Job(Part):
+    """The order of turns for one kind of job. `based_on` takes another job's turns, less `leave_out`, with its own put in."""
+
     job: str
     title: str
     greeting: str
-    turns: tuple[Turn, ...]
+    based_on: str = ""
+    leave_out: tuple[str, ...] = ()
+    turns: tuple[Turn, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -141,8 +146,7 @@ def load_flow(job: str = "failed_hose", folder: Path | None = None) -> Flow:
     if not path.is_file():
         names = ", ".join(p.stem for p in flow_files(folder))
         raise FileError(f"{job}: no such flow; there are {names}")
-    file = read_yaml(path)
-    parsed = validated(file, Job)
+    parsed, file = read_job(path)
     topics = load_topics(folder)
     questions: dict[str, Question] = {}
     for topic, topic_file in topics:
@@ -155,6 +159,36 @@ def load_flow(job: str = "failed_hose", folder: Path | None = None) -> Flow:
     if fault is not None:
         raise fault
     return flow
+
+
+def read_job(path: Path) -> tuple[Job, YamlFile]:
+    """A job file, with the turns of the job it is based on worked in."""
+    file = read_yaml(path)
+    job = validated(file, Job)
+    if not job.based_on:
+        return job, file
+    base_path = path.with_name(f"{job.based_on}.yaml")
+    if job.based_on == job.job or not base_path.is_file():
+        raise file.error(("based_on",), f"{job.based_on!r} is no other flow beside this file")
+    base = validated(read_yaml(base_path), Job)
+    if base.based_on:
+        raise file.error(("based_on",), f"{job.based_on!r} is itself based on another; base this one on that")
+    ids = {t.id for t in base.turns}
+    for i, name in enumerate(job.leave_out):
+        if name not in ids:
+            raise file.error(("leave_out", i), f"{name!r} is no turn of {job.based_on}")
+    own = {t.id: t for t in job.turns}
+    turns: list[Turn] = []
+    for turn in base.turns:
+        turns += [t for t in job.turns if t.before == turn.id]
+        if turn.id not in job.leave_out:
+            turns.append(own.get(turn.id, turn))
+    for i, extra in enumerate(job.turns):
+        if extra.before and extra.before not in ids:
+            raise file.error(("turns", i, "before"), f"{extra.before!r} is no turn of {job.based_on}")
+        if not extra.before and extra.id not in ids:
+            turns.append(extra)
+    return job.model_copy(update={"turns": tuple(turns)}), file
 
 
 def topic_faults(topic: Topic, file: YamlFile) -> Iterator[FileError]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from interview.dialogue.flows import Flow, Job, Topic, flow_files, job_faults, topic_faults
+from interview.dialogue.flows import Flow, Topic, flow_files, job_faults, read_job, topic_faults
 from interview.dialogue.wording import SafetyTexts
 from interview.facts import CATALOGUE
 from interview.resources import shipped
@@ -13,7 +13,7 @@ from interview.selection.house_rules import RulesError, load_house_rules
 from interview.yaml_file import FileError, YamlFile, read_yaml, validated
 
 NEVER_ASKED = frozenset("job_kind injury customer line_tag assembly_date fitted_date quantity needed_by cleanliness proof_test "
-                        "certificate".split())  # volunteered, or shown at review
+                        "certificate end_a_swivel end_b_swivel marked_size fluid_temperature_min".split())  # volunteered, or shown at review
 
 
 def lint(folder: Path | None = None) -> list[str]:
@@ -36,8 +36,7 @@ def lint(folder: Path | None = None) -> list[str]:
     asked: set[str] = set()
     for path in flow_files(folder):
         try:
-            file = read_yaml(path)
-            job = validated(file, Job)
+            job, file = read_job(path)
         except FileError as error:
             faults.append(str(error))
             continue

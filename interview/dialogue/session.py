@@ -79,7 +79,7 @@ class Session:
         self.earlier = earlier
         self.bench = on or bench()
         self.now = State(home=home, job=job)
-        self.now.ledger.put(Fact("job_kind", job, Origin.ASSUMED, because="the flow it runs in"))
+        self.now.ledger.put(Fact("job_kind", job, Origin.COMPUTED, because="the flow it runs in"))
         self.past: list[State] = []
         self.turn = 0
         self.conversation = Conversation(TOPICS)
@@ -122,7 +122,7 @@ class Session:
     def judgement(self) -> Judgement:
         known = self.known
         if self._judgement is None or self._judgement.needs.known is not known:
-            self._judgement = judge(known, self.bench, self._judgement)
+            self._judgement = judge(known, self.bench, self._judgement or self.bench.blank)
         return self._judgement
 
     def standing(self) -> Standing:

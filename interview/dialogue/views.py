@@ -178,7 +178,7 @@ def known_lines(session: Session) -> list[KnownLine]:
     doubtful = {c.name for c in session.now.ledger.conflicts()}
     known = session.known
     return [KnownLine(CATALOGUE[n].topic, n, label(n), _shown(known[n], session), known[n].origin.value, n in doubtful)
-            for n in CATALOGUE if n in known and not (n == "job_kind" and known.origin(n) is Origin.ASSUMED)]
+            for n in CATALOGUE if n in known and not (n == "job_kind" and known.origin(n) is Origin.COMPUTED)]
 
 
 def topic_lines(session: Session) -> list[TopicLine]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from functools import cache
+from functools import cache, lru_cache
 
 import yaml
 from pydantic import BaseModel, ConfigDict
@@ -34,6 +34,9 @@ FITS: Mapping[str, str] = {
                             "of {have}; expect some heat and noise",
     "bore_proven": "the machine ran well on this bore",
     "bore_given": "not smaller than the bore given, {need}",
+    "inlet": "the pump's inlet gets {have} at {at}, above the {need} that {limit_by} asks for",
+    "inlet_gauge": "by the vacuum gauge the inlet gets {have}, above the {need} the pump needs",
+    "loss": "it loses {need} at {at}, within the {have} allowed",
     "cycles": "{need} strokes are within what the type test speaks for (about {have} at this peak)",
     "cycles_near": "{need} strokes come near what the type test speaks for (about {have} at this peak, give or take a factor "
                    "of {spread:g}): inspect early, think of spiral",
@@ -56,6 +59,9 @@ FAILS: Mapping[str, str] = {
     "medium_excluded": "{by} excludes {fluid}; only the hose maker's written statement could overrule it",
     "velocity": "the oil would run at {need}, above the upper bound of {have} for a {line} line",
     "bore_given": "smaller than the bore it must have, {need}",
+    "inlet": "the pump's inlet would get only {have} at {at}; {limit_by} asks for {need}",
+    "inlet_gauge": "by the vacuum gauge the inlet gets only {have}, and the pump needs {need}",
+    "loss": "it loses {need} at {at}, more than the {have} allowed",
     "cycles": "{need} strokes are beyond what the type test speaks for (about {have} at this peak, even times {spread:g})",
     "conducts": "it conducts electricity, and a live line is near",
     "static_charge": "its tube does not drain static charge; this fluid needs the conductive type",
@@ -85,6 +91,12 @@ OPEN: Mapping[str, str] = {
     "line_unknown": "what the line does is not known",
     "velocity": "the flow is not known well enough: {need} against an upper bound of {have}",
     "bore_given": "the bore is said to be {need}",
+    "inlet": "the inlet gets {have} at {at}, and {limit_by} asks for {need}: not known well enough",
+    "inlet_gauge": "the inlet gets {have}, and the pump needs {need}: not known well enough",
+    "inlet_unknown": "the inlet pressure cannot be worked out: lift, length, oil grade, coldest start and flow are needed",
+    "inlet_limit_unknown": "the lowest inlet pressure the pump allows is not known",
+    "loss": "it loses {need} at {at}; {have} is allowed: not known well enough",
+    "loss_unknown": "the loss cannot be worked out: flow, oil grade and length are needed; {have} is allowed",
     "flame_resistant": "no standard row states flame resistance: the hose maker's document is needed",
     "non_conductive_if_marked": "only if the hose itself is marked non-conductive by its maker",
     "end_rating": "{part} stands {have}; the pressure is known only as {need}",
@@ -144,6 +156,7 @@ def caution_text(caution: str) -> str:
     return next(c.text for c in safety_texts().cautions if c.id == caution)
 
 
+@lru_cache(maxsize=8192)
 def quantity(measures: str, value: object, home: str, said_unit: str = "") -> str:
     """A need or have of a finding, in the user's units."""
     if value is None:
@@ -159,6 +172,8 @@ def quantity(measures: str, value: object, home: str, said_unit: str = "") -> st
     if measures in ("pressure", "vacuum"):
         fact = "vacuum" if measures == "vacuum" else "working_pressure"
         return show(fact, value, home, unit=said_unit or None)  # type: ignore[arg-type]
+    if measures == "inlet":
+        return f"{show('pump_inlet_limit', value, home)} absolute"  # type: ignore[arg-type]
     if measures == "temperature":
         return show("fluid_temperature_max", value, home)  # type: ignore[arg-type]
     if measures == "length":

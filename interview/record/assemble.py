@@ -204,7 +204,7 @@ def _advice(standing: Standing, home: str) -> tuple[AdviceLine, ...]:
 
 
 def _assumed(standing: Standing, known: Known) -> list[Fact]:
-    return [f for f in known.values() if f.origin is Origin.ASSUMED and f.name != "job_kind"] if standing.stop is None else []
+    return [f for f in known.values() if f.origin is Origin.ASSUMED] if standing.stop is None else []
 
 
 def _assumption(fact: Fact, session: Session, words: dict[str, dict[str, str]]) -> AssumptionLine:
@@ -252,7 +252,7 @@ def _house_rules(needs: Needs, known: Known) -> tuple[str, ...]:
     rules = [RULES["pressure"]]
     if needs.band is not None:
         rules.append(f"velocity of a {needs.line} line: guide {needs.band.guide:g}, upper bound {needs.band.upper:g} m/s ({needs.band.source})")
-    rules += [f"{f.spec.label}: {f.because}" for f in known.values() if f.origin is Origin.ASSUMED and f.name != "job_kind"]
+    rules += [f"{f.spec.label}: {f.because}" for f in known.values() if f.origin is Origin.ASSUMED]
     return tuple(rules)
 
 

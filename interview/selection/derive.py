@@ -8,6 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from interview.engineering.errors import EngineeringError
+from interview.engineering.flow import velocity
+from interview.engineering.suction import atmosphere
+from interview.engineering.surge import closure
 from interview.facts import Fact, Known, Origin, Span, Value
 from interview.reference.model import Fluid
 from interview.selection.house_rules import HouseRules
@@ -39,7 +43,25 @@ def derive(said: Known, rules: HouseRules, fluid_of: FluidOf) -> Known:
     _temperatures(view, rules, fluid_of, missing, nobody_knows, put)
     _flows(view, rules, missing, put)
     _pressures(view, rules, missing, nobody_knows, put)
+    if view.text("line_function") == "suction":
+        _suction(view, rules, missing, nobody_knows, put)
     return Known(facts)
+
+
+def _suction(view: Known, rules: HouseRules, missing, nobody_knows, put) -> None:  # type: ignore[no-untyped-def]
+    """The pump's limit from the house rule, and from the limit the deepest vacuum the hose can see."""
+    rule = rules.suction_inlet_not_known
+    if missing("pump_inlet_limit") and nobody_knows("pump_inlet_limit"):
+        put("pump_inlet_limit", rule.running * 1e5, f"house rule: {rule.running:g} bar running, {rule.cold_start:g} bar at a cold "
+            f"start ({rule.source})", (), assumed=True, confirm_by="the pump's data sheet")
+    if missing("vacuum") and nobody_knows("vacuum") and view.has("pump_inlet_limit"):
+        limit = view.low("pump_inlet_limit") or 0.0
+        assumed = view.origin("pump_inlet_limit") is Origin.ASSUMED
+        low = min(limit, rule.cold_start * 1e5) if assumed else limit
+        altitude = view.low("altitude") or 0.0
+        put("vacuum", max(atmosphere(max(altitude, -450.0)) - low, 0.0),
+            "the inlet may not fall below the pump's limit, so the hose sees no deeper vacuum; a valve that can shut it off "
+            "would make it the whole atmosphere", ("pump_inlet_limit", "altitude") if view.has("altitude") else ("pump_inlet_limit",))
 
 
 def _temperatures(view: Known, rules: HouseRules, fluid_of: FluidOf, missing, nobody_knows, put) -> None:  # type: ignore[no-untyped-def]
@@ -114,6 +136,10 @@ def _pressures(view: Known, rules: HouseRules, missing, nobody_knows, put) -> No
     factor = rules.surge.factor_smooth if smooth else rules.surge.factor_otherwise
     bound, reason = factor * top, f"{factor:g} times the highest setting known"
     rests = tuple(n for _, n in base) + ("shock",)
+    hammer = _hammer(view, top)
+    if hammer is not None and hammer > bound:
+        bound, reason = hammer, "water hammer of the closing valve (Joukowsky, wave speed up to 1,000 m/s from memory)"
+        rests += ("valve_closing_time", "flow_rate", "bore")
     ratio, names = _area_ratio(view)
     if ratio is not None and view.text("cylinder_side") == "rod" and view.flag("throttled") is not False:
         blocked = top * ratio
@@ -122,6 +148,18 @@ def _pressures(view: Known, rules: HouseRules, missing, nobody_knows, put) -> No
         rests += names
     put("surge_pressure", bound, f"{reason} ({'smooth' if smooth else 'shock not ruled out'}; {rules.surge.source})", rests,
         assumed=True, confirm_by="a fast transducer (1 kHz or better) with peak hold; a dial gauge does not show it")
+
+
+def _hammer(view: Known, steady: float) -> float | None:
+    """The highest pressure a closing valve can make, Pa; None where closing time, length, flow or bore is not known."""
+    closing, flow, bore = view.low("valve_closing_time"), view.high("flow_rate"), view.low("bore")
+    length = view.high("line_length") or view.high("overall_length")
+    if closing is None or flow is None or bore is None or length is None:
+        return None
+    try:
+        return steady + closure(900.0, 1000.0, velocity(flow, bore * 0.0015875), length, closing)
+    except EngineeringError:
+        return None
 
 
 def _value(low: float | None, high: float | None) -> Value:

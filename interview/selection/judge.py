@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from interview.facts import Known
 from interview.reference.connections import Connections
@@ -22,10 +23,6 @@ from interview.selection.needs import Needs, needs_of
 
 CODE = {Verdict.FITS: 1, Verdict.OPEN: 2, Verdict.FAILS: 3}
 VERDICT = {0: Verdict.FITS, 1: Verdict.FITS, 2: Verdict.OPEN, 3: Verdict.FAILS}
-_READS_DERIVED = frozenset(
-    "flow_rate pump_flow surge_pressure working_pressure fluid_temperature_max fluid_temperature_min "
-    "ambient_temperature_max ambient_temperature_min non_conductive vacuum".split()
-)
 
 
 @dataclass(frozen=True)
@@ -40,6 +37,11 @@ class Bench:
     @classmethod
     def of(cls, tables: Tables, connections: Connections, rules: HouseRules) -> Bench:
         return cls(tables, connections, rules, all_candidates(tables))
+
+    @cached_property
+    def blank(self) -> Judgement:
+        """The judgement of a job of which nothing is known: where every interview starts from."""
+        return judge(known_with(Known(), self), self)
 
 
 @dataclass(frozen=True)

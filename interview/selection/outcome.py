@@ -112,8 +112,6 @@ def _still_open(known: Known, judgement: Judgement, choice: Preferred | None, as
                 names.update(dict.fromkeys(finding.hangs_on or (finding.check,)))
     if assembly is not None:
         names.update(dict.fromkeys(assembly.unknown))
-    if known.text("line_function") == "suction" and not known.has("vacuum"):
-        names["vacuum"] = None
     return tuple(n for n in names if not (known.has(n) and known.origin(n) in FIRM and n in SETTLED_FACTS))
 
 
@@ -154,6 +152,8 @@ def missing_for_build(known: Known, assembly: Assembly, fits: bool) -> tuple[str
     if known.text("line_function") == "suction":
         if not known.has("vacuum") or known.origin("vacuum") in (Origin.ASSUMED, Origin.UNKNOWN):
             missing["vacuum"] = None
+        if not known.has("pump_inlet_limit") or known.origin("pump_inlet_limit") is Origin.ASSUMED:
+            missing["pump_inlet_limit"] = None
     else:
         if not firm("working_pressure"):
             missing["working_pressure"] = None

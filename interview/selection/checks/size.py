@@ -5,11 +5,16 @@ Continuity: v = Q / A at the construction's true nominal bore (exact). The bands
 
 from __future__ import annotations
 
-from interview.facts import Span
+from interview.engineering.suction import atmosphere
+from interview.facts import Origin, Span
 from interview.selection.candidates import Candidate
 from interview.selection.checks.base import check
 from interview.selection.finding import Answer, Finding, Verdict
+from interview.selection.hydraulics import inlet_at, loss_over
 from interview.selection.needs import Needs
+
+OIL_AND_LINE = ("flow_rate viscosity_grade viscosity_index medium line_length overall_length port_distance "
+                "fluid_temperature_max fluid_temperature_min")
 
 
 def judge_velocity(needs: Needs, candidate: Candidate) -> Answer:
@@ -51,7 +56,69 @@ def judge_bore(needs: Needs, candidate: Candidate) -> Answer:
                    hangs_on=("bore",) if verdict is Verdict.OPEN else ())
 
 
+def judge_inlet(needs: Needs, candidate: Candidate) -> Answer:
+    """A suction line is decided by the absolute pressure at the pump inlet, cold and running, not by velocity alone.
+
+    Limit: the pump maker's figure; else the house rule's (common practice, no source), a lower one for a cold start.
+    """
+    if needs.line != "suction":
+        return None
+    known = needs.known
+    limit = known.high("pump_inlet_limit")
+    if limit is None:
+        return Finding("inlet", "size", Verdict.OPEN, "inlet_limit_unknown", "inlet", hangs_on=("pump_inlet_limit",))
+    bore = candidate.size.nominal_bore
+    cold = inlet_at(needs, bore, needs.fluid_min[0])
+    running = inlet_at(needs, bore, needs.fluid_max[0])
+    if cold is None or running is None:
+        return _inlet_from_vacuum(needs, limit)
+    assumed = known.origin("pump_inlet_limit") is Origin.ASSUMED
+    cold_limit = min(limit, needs.rules.suction_inlet_not_known.cold_start * 1e5) if assumed else limit
+    worst, at, floor = (cold, needs.fluid_min[0], cold_limit) if cold.low - cold_limit <= running.low - limit else (
+        running, needs.fluid_max[0], limit)
+    verdict = Verdict.FITS if worst.low >= floor else Verdict.FAILS if worst.high < floor else Verdict.OPEN
+    need = Span(worst.low, worst.high)
+    return Finding("inlet", "size", verdict, "inlet", "inlet", floor, need_or_one(need), worst.low / floor - 1,
+                   hangs_on=("viscosity_index", "line_length", "lift") if verdict is Verdict.OPEN else (),
+                   data={"at": f"{at:g} °C", "limit_by": "house rule" if assumed else "the pump maker"})
+
+
+def need_or_one(span: Span) -> float | Span:
+    return span.low if span.low is not None and span.low == span.high else span
+
+
+def _inlet_from_vacuum(needs: Needs, limit: float) -> Answer:
+    """Without the line's data: what the vacuum gauge read at the old hose, against the pump's limit."""
+    vacuum = needs.vacuum
+    wanted = tuple(n for n in ("lift", "line_length", "viscosity_grade", "fluid_temperature_min", "flow_rate")
+                   if not needs.known.has(n))
+    if needs.known.origin("vacuum") not in (Origin.STATED, Origin.READ, Origin.MEASURED) or None in vacuum:
+        return Finding("inlet", "size", Verdict.OPEN, "inlet_unknown", "inlet", limit, hangs_on=wanted)
+    air = atmosphere(needs.known.high("altitude") or 0.0)
+    low, high = air - (vacuum[1] or 0.0), air - (vacuum[0] or 0.0)
+    verdict = Verdict.FITS if low >= limit else Verdict.FAILS if high < limit else Verdict.OPEN
+    return Finding("inlet", "size", verdict, "inlet_gauge", "inlet", limit, need_or_one(Span(low, high)), low / limit - 1,
+                   hangs_on=("vacuum",) if verdict is Verdict.OPEN else ())
+
+
+def judge_loss(needs: Needs, candidate: Candidate) -> Answer:
+    """A limit the user gives for the loss over the hose is a check, at the hottest fluid as it works."""
+    limit = needs.known.low("pressure_loss_limit")
+    if limit is None:
+        return None
+    loss = loss_over(needs, candidate.size.nominal_bore, needs.fluid_max[0])
+    if loss is None:
+        wanted = tuple(n for n in ("flow_rate", "viscosity_grade", "overall_length") if not needs.known.has(n))
+        return Finding("pressure_loss", "size", Verdict.OPEN, "loss_unknown", "pressure", None, limit, hangs_on=wanted)
+    verdict = Verdict.FITS if loss.high <= limit else Verdict.FAILS if loss.low > limit else Verdict.OPEN
+    return Finding("pressure_loss", "size", verdict, "loss", "pressure", need_or_one(Span(loss.low, loss.high)), limit,
+                   limit / loss.high - 1 if loss.high else None,
+                   hangs_on=("viscosity_index", "flow_rate") if verdict is Verdict.OPEN else (), data={"at": f"{loss.temperature:g} °C"})
+
+
 CHECKS = (
     check("velocity", "size", "flow_rate line_function bore bore_proven", judge_velocity),
     check("bore", "size", "bore", judge_bore),
+    check("inlet", "size", f"line_function pump_inlet_limit vacuum lift altitude {OIL_AND_LINE}", judge_inlet),
+    check("pressure_loss", "size", f"pressure_loss_limit {OIL_AND_LINE}", judge_loss),
 )

@@ -1,0 +1,121 @@
+"""What do the oil and the bore do to pressure? Inlet pressure of a suction line and loss over a hose, as brackets.
+
+Viscosity from ISO VG (band +-10 %, ISO 3448) and viscosity index through ASTM D2270 and D341; loss by Darcy and Weisbach;
+air by the standard atmosphere. Inputs nobody knows enter with the widest range the tables give; what cannot be computed
+is None, never a guess.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+
+from interview.engineering.errors import EngineeringError
+from interview.engineering.losses import hose_loss_range
+from interview.engineering.ranges import Interval
+from interview.engineering.suction import line_inlet_range
+from interview.engineering.viscosity import at_range
+from interview.facts import Known
+from interview.selection.needs import Needs, Pair
+
+VI_NOT_KNOWN = (90.0, 160.0)
+DENSITY_NOT_KNOWN = (820.0, 900.0)  # mineral oil, kg/m3 (handbook)
+
+
+@dataclass(frozen=True, slots=True)
+class Oil:
+    """What is known of the oil: grade band (mm2/s at 40 degC), viscosity index and density ranges."""
+
+    grade: tuple[float, float]
+    index: tuple[float, float]
+    density: tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Loss:
+    """Pressure lost over the hose (Pa) and the heat it makes (W), least and most."""
+
+    temperature: float
+    low: float
+    high: float
+    heat_high: float
+
+
+def oil_of(needs: Needs) -> Oil | None:
+    """The oil, where its grade is known and the straight line of ASTM D341 holds for it (not for water-based fluids)."""
+    known, fluid = needs.known, needs.fluid
+    grade = known.high("viscosity_grade")
+    if grade is None or (fluid is not None and fluid.family != "oil"):
+        return None
+    low = known.low("viscosity_index")
+    if low is not None:
+        index = (low, known.high("viscosity_index") or low)
+    elif fluid is not None and fluid.viscosity_index is not None:
+        index = fluid.viscosity_index[1:]
+    else:
+        index = VI_NOT_KNOWN
+    density = fluid.density_15[1:] if fluid is not None and fluid.density_15 is not None else DENSITY_NOT_KNOWN
+    return Oil((0.9 * grade, 1.1 * grade), index, density)
+
+
+def length_of_line(known: Known) -> Pair:
+    """The line's length, else the hose's own, in m."""
+    for name in ("line_length", "overall_length", "port_distance"):
+        if known.has(name):
+            return known.low(name), known.high(name)
+    return None, None
+
+
+@lru_cache(maxsize=4096)
+def _viscosity(oil: Oil, temperature: float) -> Interval | None:
+    try:
+        return at_range(temperature, Interval(*oil.grade), Interval(*oil.index)).interval
+    except EngineeringError:
+        return None
+
+
+@lru_cache(maxsize=4096)
+def _loss(oil: Oil, temperature: float, flow: tuple[float, float], bore: float, length: tuple[float, float]) -> Loss | None:
+    viscosity = _viscosity(oil, temperature)
+    if viscosity is None:
+        return None
+    try:
+        found = hose_loss_range(Interval(*flow), bore, Interval(*length), viscosity, Interval(*oil.density))
+    except EngineeringError:
+        return None
+    return Loss(temperature, found.low, found.high, found.high * flow[1])
+
+
+def loss_over(needs: Needs, bore: float, temperature: float | None) -> Loss | None:
+    """Loss over the hose at one fluid temperature; `bore` in m. None where something it needs is not known."""
+    oil = oil_of(needs)
+    length = length_of_line(needs.known)
+    flow = needs.flow
+    if oil is None or temperature is None or None in flow or None in length:
+        return None
+    return _loss(oil, temperature, (flow[0], flow[1]), bore, (length[0], length[1]))  # type: ignore[arg-type]
+
+
+@lru_cache(maxsize=4096)
+def _inlet(oil: Oil, temperature: float, flow: tuple[float, float], bore: float, length: tuple[float, float],
+           lift: tuple[float, float], altitude: tuple[float, float]) -> Interval | None:
+    viscosity = _viscosity(oil, temperature)
+    if viscosity is None:
+        return None
+    try:
+        return line_inlet_range(Interval(*flow), bore, Interval(*length), viscosity, Interval(*oil.density),
+                                Interval(-lift[1], -lift[0]), Interval(*altitude)).interval
+    except EngineeringError:
+        return None
+
+
+def inlet_at(needs: Needs, bore: float, temperature: float | None) -> Interval | None:
+    """Absolute pressure at the pump inlet (Pa) at one fluid temperature; altitude not said counts as sea level."""
+    oil = oil_of(needs)
+    known = needs.known
+    length = length_of_line(known)
+    lift = known.low("lift"), known.high("lift")
+    altitude = (known.low("altitude"), known.high("altitude")) if known.has("altitude") else (0.0, 0.0)
+    if oil is None or temperature is None or None in (*needs.flow, *length, *lift, *altitude):
+        return None
+    return _inlet(oil, temperature, needs.flow, bore, length, lift, altitude)  # type: ignore[arg-type]
