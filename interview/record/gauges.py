@@ -86,11 +86,10 @@ def _temperatures(record: Record) -> list[Bar]:
         if high is not None:
             bars.append(Bar(label, high if low is None else low, high, True))
     found = _findings(record, "degC", "temperature")
-    haves = [have for _, _, have in found]
-    if found and min(haves) < max(haves):
-        bars.append(Bar("the hose bears", min(haves), max(haves), False))
-    elif found:
-        bars.append(Bar("the hose bears up to", haves[0], haves[0], False))
+    hot = [have for name, _, have in found if name in ("fluid_hot", "ambient_hot")]
+    cold = [have for name, _, have in found if name in ("fluid_cold", "ambient_cold")]
+    if hot and cold:
+        bars.append(Bar("the hose bears", max(cold), min(hot), False))
     return bars
 
 

@@ -96,9 +96,9 @@ FINDINGS = (
         source="common practice, no source",
         tag="practice",
     ),
-    finding("fluid_hottest", "temperature", "65 °C", "100 °C", 0.54, numbers=(65, 100, "degC"), tag="standard"),
-    finding("ambient_hottest", "temperature", "30 °C", "100 °C", 2.33, numbers=(30, 100, "degC"), tag="standard"),
-    finding("ambient_coldest", "temperature", "-5 °C", "-40 °C", None, numbers=(-5, -40, "degC"), tag="standard"),
+    finding("fluid_hot", "temperature", "65 °C", "100 °C", 0.54, numbers=(65, 100, "degC"), tag="standard"),
+    finding("ambient_hot", "temperature", "30 °C", "100 °C", 2.33, numbers=(30, 100, "degC"), tag="standard"),
+    finding("ambient_cold", "temperature", "-5 °C", "-40 °C", None, numbers=(-5, -40, "degC"), tag="standard"),
     finding("surge", "pressure", "205 bar", "250 bar", 0.2195, numbers=(205, 250, "bar"), tag="restated"),
     finding(
         "bend",

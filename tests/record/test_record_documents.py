@@ -136,6 +136,26 @@ def test_what_may_not_be_built_says_so_and_why_on_every_page_kind(record: Record
     assert "working pressure" not in tag_text(record)
 
 
+def test_what_is_missing_is_worded_by_how_far_it_is_known() -> None:
+    record = changed(
+        PROVISIONAL,
+        missing_for_build=["surge_pressure", "overall_length", "end_b_family", "end_angle", "hose", "bend"],
+        facts={
+            "surge_pressure": fact_data(270.0, "bar", "assumed"),
+            "overall_length": fact_data(1450.0, "mm", "copied"),
+        },
+    )
+    said = tag_text(record).splitlines()[1:]
+    assert said == [
+        "- highest spike: only assumed (270 bar (3920 psi))",
+        "- overall length: only copied from the old hose (1450 mm (57 1/16 in)); measure it or read it off",
+        "- end B connection: named (37° flare), not measured; measure it or read it off",
+        "- angle between the ends: not known",
+        "- a hose that fits for certain",
+        "- the check on bend",
+    ]
+
+
 def test_what_may_be_built_carries_no_such_banner() -> None:
     assert "NOT FOR BUILDING" not in markdown(SAWMILL) + render(build_sheet(SAWMILL)) + tag_text(SAWMILL)
 

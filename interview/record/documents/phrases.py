@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from interview.facts import CATALOGUE
 from interview.record.digest import content_hash, short_hash
 from interview.record.documents import words as w
 from interview.record.documents.page import Banner, Filed, Picture
@@ -16,13 +17,33 @@ def banner(record: Record) -> Banner | None:
     """NOT FOR BUILDING with what is missing; None where the gate says build."""
     if record.ready_for == "build":
         return None
-    missing = tuple(w.clean(line) for line in record.missing_for_build)
+    missing = tuple(missing_words(record, name) for name in record.missing_for_build)
     if record.outcome == "referred":
         referral = w.sentence(w.clean(record.referral))
         return Banner(NOT_FOR_BUILDING, (f"This is not for the counter. {referral}".strip(), *missing))
     if not missing:
         missing = ("The record does not say what is missing: ask before anything is cut.",)
     return Banner(NOT_FOR_BUILDING, missing)
+
+
+def missing_words(record: Record, name: str) -> str:
+    """One thing a build still needs: what it is, and how far it is known. Words that are no fact's name stay words."""
+    if name == "hose":
+        return "a hose that fits for certain"
+    if name not in CATALOGUE:
+        return w.clean(name) if " " in name else f"the check on {w.clean(name.replace('_', ' '))}"
+    label = CATALOGUE[name].label
+    line = record.facts.get(name)
+    if line is None or line.value is None:
+        return f"{label}: not known"
+    shown = w.fact_shown(line, record.home)
+    if line.origin == "assumed":
+        return f"{label}: only assumed ({shown})"
+    if line.origin == "copied":
+        return f"{label}: only copied from the old hose ({shown}); measure it or read it off"
+    if name.endswith("_family"):
+        return f"{label}: named ({shown}), not measured; measure it or read it off"
+    return f"{label}: {shown} needs a second look before anything is built"
 
 
 def foot(record: Record, filed: Filed) -> str:
