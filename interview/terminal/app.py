@@ -6,7 +6,6 @@ Nothing heavy is imported here: the session and the unit library come up in thre
 from __future__ import annotations
 
 import os
-import traceback
 from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -15,6 +14,7 @@ from textual.app import App, SystemCommand
 from textual.screen import Screen
 
 from interview.terminal.counter import CounterScreen
+from interview.terminal.first_page import page_file
 from interview.terminal.looks import LOOKS, allowed, first_look, theme_name, themes
 
 if TYPE_CHECKING:
@@ -67,6 +67,8 @@ class BookApp(App[int]):
         if self.fault_log is None:
             return
         try:
+            import traceback
+
             with self.fault_log.open("a", encoding="utf-8") as log:
                 traceback.print_exception(error, file=log)
         except OSError:
@@ -104,14 +106,16 @@ class CounterApp(BookApp):
         warm: Callable[[], None] | None = None,
         look: str | None = None,
         fault_log: Path | None = None,
+        page: Path | None = None,
     ) -> None:
         super().__init__(look=look, fault_log=fault_log)
+        self.page = page
         self.session_factory = session_factory
         self.pictures = pictures
         self.warm: Callable[[], None] = warm or _nothing
 
     def get_default_screen(self) -> CounterScreen:
-        return CounterScreen(self.session_factory, self.pictures)
+        return CounterScreen(self.session_factory, self.pictures, self.page)
 
 
 def run(
@@ -121,12 +125,16 @@ def run(
     warm: Callable[[], None] | None = None,
     look: str | None = None,
     fault_log: Path | None = None,
+    page_key: str | None = None,
 ) -> int:
     """Runs the interview full-screen; 0 when it was left, 1 when the program itself failed.
 
-    `warm` is called in a thread once the first question is shown: for imports that the first answer will need.
+    `page_key` names the kind of interview (job and units); with it the first page of the last start is shown while the
+    session is being built. `warm` is called in a thread once the first question is shown: for imports that the first
+    answer will need.
     """
-    app = CounterApp(session_factory, pictures=pictures, warm=warm, look=look, fault_log=fault_log)
+    page = page_file(page_key, os.environ) if page_key else None
+    app = CounterApp(session_factory, pictures=pictures, warm=warm, look=look, fault_log=fault_log, page=page)
     app.run()
     if app.farewell:
         print(app.farewell)

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from textual.app import ComposeResult
 from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
@@ -23,11 +24,14 @@ BATCH = 120  # entries that one page up brings back
 class Conversation(VerticalScroll, can_focus=False):
     """Rows in, entries out."""
 
-    def __init__(self) -> None:
+    def __init__(self, rows: Sequence[Row] = ()) -> None:
         super().__init__(id="conversation")
-        self.rows: list[Row] = []
+        self.rows = list(rows)
         self._first = 0  # index of the oldest row that is a widget
         self._earlier = Static("", id="earlier", markup=False)
+
+    def compose(self) -> ComposeResult:
+        yield from (Entry(row) for row in self.rows)
 
     def on_mount(self) -> None:
         self.anchor()

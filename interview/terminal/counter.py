@@ -8,6 +8,8 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Sequence
+from functools import partial
+from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
 
 from textual import on
@@ -21,6 +23,7 @@ from textual.widgets import Static
 from interview.dialogue import events as ev
 from interview.dialogue.events import Event
 from interview.terminal.conversation import Conversation
+from interview.terminal.first_page import load_page, save_page
 from interview.terminal.keys import Keys
 from interview.terminal.looks import LOOKS, allowed, theme_name
 from interview.terminal.prompt import Prompt
@@ -60,19 +63,22 @@ class CounterScreen(Screen[None]):
         Binding("escape", "to_end", "newest", show=False),
     ]
 
-    def __init__(self, session_factory: Callable[[], Session], pictures: Pictures | None = None) -> None:
+    def __init__(self, session_factory: Callable[[], Session], pictures: Pictures | None = None,
+                 page: Path | None = None) -> None:
         super().__init__()
         self.session_factory = session_factory
         self.pictures = pictures
+        self.page = page  # file of the first page, or None: no page is shown before the session is there
         self.session: Session | None = None
         self.waiting: list[str] = []  # lines typed before the session was there
+        self.first_page = load_page(page) if page is not None else []
         self.broken = False  # the session could not be opened at all
         self.last: list[Event] = []
         self.view: FitView | None = None
 
     def compose(self) -> ComposeResult:
         with Horizontal(id="book"):
-            yield Conversation()
+            yield Conversation(self.first_page)
             yield Side()
         yield StatusLine()
         with Horizontal(id="line"):
@@ -100,10 +106,20 @@ class CounterScreen(Screen[None]):
 
     def _opened(self, session: Session, happened: Sequence[Event]) -> None:
         self.session = session
-        self.show(happened)
         waiting, self.waiting = self.waiting, []
+        rows = rows_of(happened)
+        if self.first_page and rows == self.first_page:
+            self.take_in(happened)
+        else:
+            if self.first_page:  # out of date: what was typed was typed to another question
+                self.conversation.clear()
+                self.prompt.put("; ".join([*waiting, *([self.prompt.value] if self.prompt.value else [])]))
+                waiting = []
+            self.show(happened)
         for line in waiting:
             self.say(line)
+        if self.page is not None and rows != self.first_page:
+            self.run_worker(partial(save_page, self.page, rows), thread=True, exit_on_error=False, name="page")
         self.run_worker(self.counter.warm, thread=True, exit_on_error=False, name="warm")
 
     def _unopened(self, error: Exception) -> None:
@@ -167,9 +183,13 @@ class CounterScreen(Screen[None]):
 
     def show(self, happened: Sequence[Event]) -> None:
         """Events in, widgets out."""
-        self.last = list(happened)
         self.conversation.to_end()
         self.conversation.write(rows_of(happened))
+        self.take_in(happened)
+
+    def take_in(self, happened: Sequence[Event]) -> None:
+        """All that a reply changes beside the conversation."""
+        self.last = list(happened)
         asked = next((event for event in reversed(self.last) if isinstance(event, ev.Asked)), None)
         if asked is not None:
             self.prompt.placeholder = _placeholder(asked)
@@ -280,7 +300,7 @@ def _placeholder(asked: ev.Asked) -> str:
         return "numbers or words; none; ? for don't know"
     if asked.options:
         return f"1 to {len(asked.options)}, or the words; ? for don't know"
-    return asked.hint or "your answer; ? for don't know"
+    return "your answer; ? for don't know"
 
 
 if TYPE_CHECKING:

@@ -19,7 +19,7 @@ from textual.widget import Widget
 from interview.dialogue.events import Option
 from interview.terminal.rows import Row, clean
 
-MARGIN = 11  # cells left of the rule; the padding of .entry in the stylesheet is MARGIN + 2
+MARGIN = 12  # cells left of the rule; the padding of .entry in the stylesheet is MARGIN + 2
 
 
 class Entry(Widget):
@@ -39,7 +39,7 @@ class Entry(Widget):
         return super().get_content_height(container, viewport, width)
 
     def render(self) -> Content:
-        parts = [Content(self.row.text)]
+        parts = [Content.styled(self.row.text, "bold") if self.row.options or self.row.foot else Content(self.row.text)]
         if self.row.options:
             parts.append(options_content(self.row.options, self._wide or self.content_size.width))
         if self.row.foot:
@@ -63,7 +63,10 @@ class Entry(Widget):
     def _margin(self, line: int, label_style: RichStyle, rule_style: RichStyle) -> Strip:
         first = self.styles.padding.top
         label = self.row.label if line == first else ""
-        return Strip([Segment(f"{label:>{MARGIN - 1}} ", label_style), Segment("│", rule_style)], MARGIN + 1)
+        before = " " * (MARGIN - 1 - len(label))
+        return Strip(
+            [Segment(before, rule_style), Segment(label, label_style), Segment(" │", rule_style)], MARGIN + 1
+        )
 
 
 def options_content(options: tuple[Option, ...], width: int) -> Content:

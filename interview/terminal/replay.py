@@ -6,7 +6,6 @@ For whoever trains others. It shows what it is given and asks no session.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, ClassVar
 
 from textual.app import ComposeResult
@@ -18,7 +17,6 @@ from textual.timer import Timer
 from textual.widgets import Static
 
 from interview.dialogue import events as ev
-from interview.dialogue.events import Event
 from interview.terminal.app import BookApp
 from interview.terminal.conversation import Conversation
 from interview.terminal.fits import counts, fits_content
@@ -27,6 +25,7 @@ from interview.terminal.rows import Row, clean, rows_of
 
 if TYPE_CHECKING:
     from interview.dialogue.views import FitLine, FitView
+    from interview.training.replay import Replay, ShownTurn
 
 PACES = (8.0, 4.0, 2.0, 1.0, 0.5)  # seconds a turn stays, slowest first
 KEYS = (
@@ -34,15 +33,6 @@ KEYS = (
     ("w", "why", "screen.why"), ("f", "what fell", "screen.fell"), ("F4", "fits", "screen.fits"),
     ("+ -", "faster, slower", "screen.pace(1)"), ("Esc", "leave", "screen.leave"),
 )
-
-
-@dataclass(frozen=True, slots=True)
-class ShownTurn:
-    """One turn: what the customer said ("" for the greeting), what came back, and what still fitted after it."""
-
-    said: str
-    events: Sequence[Event]
-    fits: FitView
 
 
 class ReplayScreen(Screen[None]):
@@ -179,6 +169,9 @@ class ReplayScreen(Screen[None]):
             return
         before, after = self.turns[self.place - 2].fits, self.turns[self.place - 1].fits
         gone = fallen(before, after)
+        if before is None or after is None:
+            self.explain("What fell", ["This replay was made without what fits."])
+            return
         lines = [f"{counts(before)}  →  {counts(after)}", *(f"× {line.name}: {line.blocked_by}" for line in gone)]
         if not gone:
             lines.append("None of the hoses listed beside the conversation fell by this answer.")
@@ -187,8 +180,9 @@ class ReplayScreen(Screen[None]):
     def action_fits(self) -> None:
         from interview.terminal.views import TextView
 
-        if self.place:
-            text = fits_content(self.turns[self.place - 1].fits, self.size.width - 6)
+        fits = self.turns[self.place - 1].fits if self.place else None
+        if fits is not None:
+            text = fits_content(fits, self.size.width - 6)
             self.app.push_screen(TextView([("What still fits", text)]))
 
     def explain(self, title: str, lines: Sequence[str]) -> None:
@@ -207,8 +201,9 @@ class ReplayScreen(Screen[None]):
         self.query_one(".viewhead", Static).update(Content(head))
         side = self.query_one("#side", VerticalScroll)
         width = side.scrollable_content_region.width
-        if self.place and side.display and width > 10:
-            self.query_one("#fits", Static).update(fits_content(self.turns[self.place - 1].fits, width))
+        fits = self.turns[self.place - 1].fits if self.place else None
+        if fits is not None and side.display and width > 10:
+            self.query_one("#fits", Static).update(fits_content(fits, width))
 
 
 def turn_rows(turn: ShownTurn) -> list[Row]:
@@ -241,8 +236,11 @@ class ReplayApp(BookApp):
         return ReplayScreen(self.turns, title=self.heading, story=self.story, teaches=self.teaches)
 
 
-def show(turns: Sequence[ShownTurn], *, title: str, story: str = "", teaches: str = "", look: str | None = None) -> int:
-    """Plays the turns on the screen; 0 when it was left."""
-    app = ReplayApp(turns, title=title, story=story, teaches=teaches, look=look)
+def show_replay(played: Replay, *, look: str | None = None) -> int:
+    """Plays a scenario's interview on the screen; 0 when it was left."""
+    scenario = played.scenario
+    app = ReplayApp(
+        played.turns, title=scenario.title, story=scenario.story or "", teaches=scenario.teaches or "", look=look
+    )
     app.run()
     return app.return_code or 0

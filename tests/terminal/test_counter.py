@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import threading
+from pathlib import Path
+
 import pytest
 from fake_session import FakeSession
 from screen_helpers import screen_text, squeezed, wait_for
@@ -13,6 +16,7 @@ from interview.terminal.app import CounterApp
 from interview.terminal.conversation import SHOWN, SLACK, Conversation
 from interview.terminal.counter import CounterScreen
 from interview.terminal.entry import Entry
+from interview.terminal.first_page import load_page, save_page
 from interview.terminal.prompt import Prompt
 from interview.terminal.rows import Row
 from interview.terminal.side import Side
@@ -90,7 +94,7 @@ async def test_refusal_puts_the_line_back_and_does_not_repeat_the_question() -> 
         assert screen.prompt.value == "7"
 
 
-async def test_a_fault_inside_ends_in_a_sentence_with_the_line_back_in_the_prompt(tmp_path) -> None:  # type: ignore[no-untyped-def]
+async def test_a_fault_inside_ends_in_a_sentence_with_the_line_back_in_the_prompt(tmp_path: Path) -> None:
     log = tmp_path / "faults.log"
     app = CounterApp(FakeSession, look="dark", fault_log=log)
     async with app.run_test(size=SMALL) as pilot:
@@ -114,8 +118,6 @@ async def test_a_session_that_cannot_be_opened_says_so() -> None:
 
 
 async def test_a_line_sent_before_the_session_is_there_is_kept() -> None:
-    import threading
-
     gate = threading.Event()
     session = FakeSession()
 
@@ -336,3 +338,50 @@ def test_every_event_has_a_row() -> None:
     assert set(made) == set(get_args(ev.Event))
     for event in made.values():
         assert rows_of([event]) and all(row.text for row in rows_of([event]))
+
+
+async def test_the_first_page_stands_before_the_session_does_and_takes_lines(tmp_path: Path) -> None:
+    page = tmp_path / "cache" / "page.json"
+    async with CounterApp(FakeSession, look="dark", page=page).run_test(size=SMALL) as pilot:
+        await opened(pilot)
+        await wait_for(pilot, page.exists, "the page to be kept")
+    gate, session = threading.Event(), FakeSession()
+
+    def slow() -> FakeSession:
+        gate.wait(5)
+        return session
+
+    app = CounterApp(slow, look="dark", page=page)
+    async with app.run_test(size=SMALL) as pilot:
+        screen = await opened(pilot)
+        assert screen.session is None
+        await send(pilot, "2")
+        gate.set()
+        await wait_for(pilot, lambda: session.said == ["2"], "the kept line to be said")
+        assert sum("Which line" in row.text for row in screen.conversation.rows) == 1
+
+
+async def test_a_first_page_that_is_out_of_date_is_replaced_and_its_answer_given_back(tmp_path: Path) -> None:
+    page = tmp_path / "page.json"
+    save_page(page, [Row("1.", "Which machine?", "asked", foot=" ?  don't know")])
+    gate, session = threading.Event(), FakeSession()
+
+    def slow() -> FakeSession:
+        gate.wait(5)
+        return session
+
+    app = CounterApp(slow, look="dark", page=page)
+    async with app.run_test(size=SMALL) as pilot:
+        await shows(pilot, "Which machine?")
+        await send(pilot, "2")
+        gate.set()
+        screen = await opened(pilot)
+        assert "Which machine?" not in screen_text(app)
+        assert screen.prompt.value == "2" and session.said == []
+
+
+@pytest.mark.parametrize("spoilt", ["", "{", "[]", '{"stamp": "old", "rows": []}', "null"])
+def test_a_spoilt_first_page_is_no_page(tmp_path: Path, spoilt: str) -> None:
+    page = tmp_path / "page.json"
+    page.write_text(spoilt, encoding="utf-8")
+    assert load_page(page) == []

@@ -6,7 +6,8 @@ from fake_session import FakeSession, FitLine, FitView
 from screen_helpers import screen_text, squeezed, wait_for
 from textual.pilot import Pilot
 
-from interview.terminal.replay import PACES, ReplayApp, ReplayScreen, ShownTurn, fallen
+from interview.terminal.replay import PACES, ReplayApp, ReplayScreen, fallen
+from interview.training.replay import ShownTurn
 
 ONE_WIRE = FitLine("EN 853 1SN, 1/2 in", "en853-1sn", 8, "open", "160 bar", None, "working pressure is not known")
 ONE_WIRE_OUT = FitLine("EN 853 1SN, 1/2 in", "en853-1sn", 8, "fails", "160 bar", -0.1, "172 bar needed, 160 bar rated")
