@@ -1,0 +1,158 @@
+"""What does one line hold? The only door for free text: every reader in its turn, then what was left over."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+from interview.facts import CATALOGUE, Kind
+from interview.language.answers import answer
+from interview.language.binding import bind
+from interview.language.counts import hear_angle, hear_counts, hear_dates, hear_names
+from interview.language.ends import read_ends
+from interview.language.line import Line, take_apart
+from interview.language.measures import Measure
+from interview.language.model import Heard, Listening, Unclear
+from interview.language.temperatures import bind_temperatures
+from interview.language.wording import hear_codes, hear_phrases, read_layline
+
+LONGEST = 200_000  # characters; what is beyond is named as ignored, not read
+
+
+def listen(
+    text: str, *, asked: Sequence[str] = (), home: str = "metric", last_units: Mapping[str, str] | None = None
+) -> Listening:  # fmt: skip
+    """Takes from a line what it says. `asked` are the facts a question was about; `last_units` the unit last given per kind."""
+    tail = text[LONGEST:]
+    text = text[:LONGEST]
+    if not text.strip():
+        return Listening()
+    line = take_apart(text, tuple(a for a in asked if a in CATALOGUE), home)
+    _corrections(line)
+    _last_units(line, last_units or {})
+    _ends(line)
+    hear_codes(line)
+    read_layline(line)
+    hear_dates(line)
+    hear_counts(line)
+    hear_phrases(line)
+    hear_angle(line)
+    bind_temperatures(line)
+    bind(line)
+    hear_names(line)
+    answer(line)
+    facts = _settled(line)
+    injury = any(m.tag == "injury" for m in line.marks)
+    if injury and not any(f.name == "injury" for f in facts):
+        mark = next(m for m in line.marks if m.tag == "injury")
+        start, end = line.tokens[mark.first].start, line.tokens[mark.last - 1].end
+        facts = (*facts, Heard("injury", True, "", line.said(start, end), start=start, end=end))
+    ignored = _ignored(line, facts)
+    if tail:
+        ignored = (*ignored, f"{len(tail)} more characters")
+    return Listening(facts, _unclear(line, facts), ignored, injury, _dont_know(line, facts))
+
+
+def _corrections(line: Line) -> None:
+    """ "Three thousand, no, thirty-five hundred": the later number stands in the earlier one's place."""
+    kept: list[Measure] = []
+    for m in line.measures:
+        if kept and m.first - kept[-1].last <= 8:
+            between = range(kept[-1].last + 1, m.first)
+            marks = [k for k in line.marks if k.tag == "correct" and k.first in between]
+            plain = all(
+                line.words[k] in (",", ";", ".", "-", "it", "is", "its", "that", "to", "at", "a", "the", "about", "be", "more", "like", "well", "not")
+                or any(x.first <= k < x.last for x in marks)
+                for k in between
+            )
+            old = kept[-1]
+            if marks and plain and (m.measures == old.measures or not m.unit or not old.unit):
+                m.unit = m.unit or old.unit
+                m.first, m.start, m.corrects = old.first, old.start, True
+                line.used.update(k for x in marks for k in range(x.first, x.last))
+                kept[-1] = m
+                continue
+        if m.first and line.words[m.first - 1] in ("not", "isn't", "wasn't") and (m.first < 2 or line.words[m.first - 2] not in ("more", "less", "over")):
+            m.taken = True
+        kept.append(m)
+    line.measures = kept
+    start = next((k for k in line.marks if k.tag == "correct" and k.first <= 1), None)
+    if start is not None:
+        for m in line.measures:
+            m.corrects = True
+
+
+def _last_units(line: Line, last: Mapping[str, str]) -> None:
+    """A bare answer takes the unit last given for the kind that was asked."""
+    kinds = {CATALOGUE[a].measures for a in line.asked}
+    for m in line.measures:
+        if m.unit == "" and len(line.measures) == 1 and len(kinds) == 1:
+            unit = last.get(next(iter(kinds)))
+            if unit and not (unit == "bar" and abs(m.low) >= 700):
+                m.unit = unit
+
+
+def _ends(line: Line) -> None:
+    asked = next((a[4] for a in line.asked if a.startswith(("end_a_", "end_b_"))), None)
+    found = read_ends(line.low, line.tokens, line.words, line.masked, line.label_at, line.measures, asked)
+    line.facts.extend(replace(h, said=line.said(h.start, h.end)) for h in found.facts)
+    line.unclear.extend(found.unclear)
+    line.used |= found.used
+    for u in found.unclear:
+        line.used.update(k for k, t in enumerate(line.tokens) if u.start <= t.start < u.end)
+    for m in line.measures:
+        if any(k in line.used for k in range(m.first, m.last + 1)):
+            m.taken = True
+
+
+def _settled(line: Line) -> tuple[Heard, ...]:
+    """One fact a name: lists joined, the first saying kept, two different numbers asked back."""
+    out: dict[str, Heard] = {}
+    for heard in sorted(line.facts, key=lambda h: h.start):
+        before = out.get(heard.name)
+        if before is None:
+            out[heard.name] = heard
+        elif CATALOGUE[heard.name].kind is Kind.MANY and isinstance(before.value, tuple) and isinstance(heard.value, tuple):
+            joined = tuple(dict.fromkeys(before.value + heard.value))
+            if len(joined) > 1:
+                joined = tuple(v for v in joined if v != "none")
+            if heard.name == "failure_sign" and len(joined) > 1 and any(v.startswith("burst_") for v in joined):
+                joined = tuple(v for v in joined if v != "burst")
+            out[heard.name] = replace(before, value=joined)
+        elif heard.corrects:
+            out[heard.name] = heard
+        elif before.value != heard.value and CATALOGUE[heard.name].kind in (Kind.QUANTITY, Kind.CHOICE, Kind.FLAG, Kind.IDENT):
+            line.unclear.append(Unclear(f"{before.said} / {heard.said}", (heard.name,), "which of the two?", (before, heard), before.start, heard.end))
+            out[heard.name] = replace(before, name="")
+    return tuple(h for h in out.values() if h.name)
+
+
+def _unclear(line: Line, facts: tuple[Heard, ...]) -> tuple[Unclear, ...]:
+    return tuple(sorted(line.unclear, key=lambda u: u.start))
+
+
+def _ignored(line: Line, facts: tuple[Heard, ...]) -> tuple[str, ...]:
+    """Clauses from which nothing was taken."""
+    taken = [(h.start, h.end) for h in facts] + [(u.start, u.end) for u in line.unclear]
+    taken += [(line.tokens[k].start, line.tokens[k].end) for k in line.used if k < len(line.tokens)]
+    taken.sort()
+    out: list[str] = []
+    start = 0
+    at = 0
+    for k, token in enumerate([*line.tokens, None]):
+        if token is not None and not (token.kind == "p" and token.text in ",;.!?" and not (token.text in ",." and token.glued and k + 1 < len(line.tokens) and line.tokens[k + 1].glued)):
+            continue
+        end = token.start if token is not None else len(line.text)
+        while at < len(taken) and taken[at][1] <= start:
+            at += 1
+        piece = line.text[start:end].strip()
+        if piece and not (at < len(taken) and taken[at][0] < end) and not any(a < end and b > start for a, b in taken[max(0, at - 3) : at + 3]):
+            out.append(piece)
+        start = token.end if token is not None else end
+    return tuple(out)
+
+
+def _dont_know(line: Line, facts: tuple[Heard, ...]) -> bool:
+    if line.low.strip(" .!") in ("?", "??", "???"):
+        return True
+    return any(m.tag == "dont_know" for m in line.marks)
