@@ -44,6 +44,7 @@ FITS: Mapping[str, str] = {
     "end_rating": "{part} stands {have}, enough for {need}",
     "material_suits": "{material} suits {fluid}",
     "bend": "it bends to {need}; there is room for {have}",
+    "u_bend": "{have} is long enough for the loop: it needs at least {need} and the exposed length of the ends",
     "straight_run": "{have} is long enough: it needs at least {need} when it shortens by {shrink:g} %",
 }
 FAILS: Mapping[str, str] = {
@@ -71,7 +72,7 @@ FAILS: Mapping[str, str] = {
     "seal_cold": "{part}: a seal of {material} is good down to {have}, and it gets {need}",
     "seal_hot": "{part}: a seal of {material} is good up to {have}, and it gets {need}",
     "bend": "it needs {need} of bend radius, and there is only {have}",
-    "straight_run": "{have} is too short: at {shrink:g} % shorter under pressure it needs at least {need}",
+    "u_too_narrow": "the ports are {have} apart, and this hose bends back over {need} at least; elbows, or a hose that bends tighter",
 }
 OPEN: Mapping[str, str] = {
     "pressure_unknown": "the pressure is not known",
@@ -120,6 +121,8 @@ REMARKS: Mapping[str, str] = {
              "{source})",
     "heat_source": "something hot within {distance:.2g} m: shield or re-route; measure the cover after heat soak",
     "vibration": "vibration: no clamp on the first bend, elbows supported, few adapters",
+    "length_too_short": "{asked} is too short: made at its short tolerance and {shrink:g} % shorter under pressure it must still "
+                        "be {least}; the record gives the length to order",
     "bend_unknown": "keep at least {radius} of bend radius, inside of the bend, in every position: nobody measured the room",
     "bend_declined": "no tight bend, it was said; keep at least {radius} of bend radius, inside of the bend",
 }
@@ -204,6 +207,9 @@ def remark_sentence(remark: Finding | Remark, home: str) -> str:
     if isinstance(remark, Finding):
         return finding_sentence(remark, home)
     data = dict(remark.data)
+    for key in ("asked", "least"):
+        if key in data:
+            data[key] = show("overall_length", float(data[key]), home)  # type: ignore[arg-type]
     if "radius" in data:
         data["radius"] = show("overall_length", float(data["radius"]), home)  # type: ignore[arg-type]
     if "motion" in data:

@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+from math import ceil
+
 from interview.dialogue.session import Session
 from interview.facts import tidy
 from interview.record.model import Build
+from interview.selection.candidates import Candidate
+from interview.selection.checks.routing import least_length, tolerance_of
+from interview.selection.needs import Needs
 from interview.selection.outcome import Standing
 
 
@@ -19,6 +24,9 @@ def build_of(session: Session, standing: Standing, index: int | None) -> Build:
     home_rule = rules.home_standards[session.home]
     length = known.high("overall_length")
     tolerance, source = None, ""
+    needed = order_length(judgement.needs, candidate)
+    if needed is not None and (length is None or length < needed):
+        length = needed
     if length is not None:
         minus, plus, evidence = judgement.bench.tables.length_tolerance(length, size.dn, home_rule.length_tolerance)
         tolerance, source = (tidy(minus * 1e3), tidy(plus * 1e3)), f"{evidence.source} ({evidence.tag.value})"
@@ -64,6 +72,14 @@ def build_of(session: Session, standing: Standing, index: int | None) -> Build:
             "cut-off length of each fitting",
         ),
     )
+
+
+def order_length(needs: Needs, candidate: Candidate) -> float | None:
+    """The length to order from the machine's own distances, m: the least, plus the short side of its tolerance, up to 5 mm."""
+    least, _, _ = least_length(needs, candidate)
+    if least is None:
+        return None
+    return ceil(round((least + tolerance_of(needs, candidate, least)[0]) * 1e3, 6) / 5) * 5 / 1e3
 
 
 def _angle_text(angle: float | None) -> str:

@@ -68,6 +68,7 @@ class Needs:
     cycles: float | None
     peak_measured: bool
     ends: tuple[EndNeed, ...]
+    us: bool = False  # lengths were said in inches or feet: the home standards' length tolerance follows
 
     @property
     def column(self) -> str:
@@ -146,6 +147,7 @@ def needs_of(known: Known, rules: HouseRules, tables: Tables, connections: Conne
         cycles=_cycles(known, rules),
         peak_measured=known.origin("surge_pressure") in (Origin.MEASURED, Origin.READ),
         ends=tuple(end_need(known, connections, p) for p in ("end_a", "end_b", "adapter_a", "adapter_b")),
+        us=any(known[n].unit in ("in", "ft") for n in ("overall_length", "port_distance") if n in known),
     )
 
 
