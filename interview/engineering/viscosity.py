@@ -200,6 +200,10 @@ def at(
     """
     if not _COLDEST <= temperature_c <= _HOTTEST:
         raise outside("oil temperature", temperature_c, "°C", _COLDEST, _HOTTEST)
+    if pour_point_c is not None and not -100.0 <= pour_point_c <= 100.0:
+        raise outside("pour point", pour_point_c, "°C", -100.0, 100.0)
+    if flash_point_c is not None and not 40.0 <= flash_point_c <= 500.0:
+        raise outside("flash point", flash_point_c, "°C", 40.0, 500.0)
     if pour_point_c is not None and temperature_c < pour_point_c:
         raise EngineeringError(
             f"{temperature_c:.4g} °C is below the oil's pour point of {pour_point_c:.4g} °C; it does not flow there, "

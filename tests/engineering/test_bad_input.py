@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import ast
+import doctest
 import importlib
 import inspect
 import math
@@ -34,7 +36,7 @@ from interview.engineering.errors import EngineeringError
 from interview.engineering.ranges import Interval
 
 # Inputs with a range of their own: plausible values there, so that the formula behind the guard is reached.
-PLAUSIBLE = {
+PLAUSIBLE: dict[str, tuple[float, float]] = {
     "temperature_c": (-80.0, 260.0), "t1_c": (-80.0, 260.0), "t2_c": (-80.0, 260.0), "zero_c": (269.0, 276.0),
     "pour_point_c": (-60.0, 10.0), "flash_point_c": (100.0, 260.0), "temperature_rise_k": (-1.0, 510.0),
     "volumetric_efficiency": (0.0, 1.1), "pump_efficiency": (0.0, 1.1), "discharge_coefficient": (0.0, 1.1),
@@ -48,9 +50,11 @@ PLAUSIBLE = {
     "vi": (-10.0, 410.0), "vg": (0.5, 4000.0), "ssu": (10.0, 2000.0), "relative_roughness": (-0.01, 0.11),
     "load": (-1e6, 1e6), "re": (0.0, 1e6), "hours_per_year": (0.0, 9000.0), "viscosity_40_m2_s": (1e-6, 1e-3),
     "viscosity_100_m2_s": (1e-6, 1e-4), "viscosity1_m2_s": (1e-6, 1e-3), "viscosity2_m2_s": (1e-6, 1e-3),
-    "at_100": (1.0, 80.0), "spread": (0.5, 20.0), "diameters": (-1.0, 110.0),
+    "at_100": (1.0, 80.0), "spread": (0.5, 20.0),
+    "tested_cycles": (0.0, 1e6), "counts": (-1.0, 1e6), "rated": (0.0, 1e8), "diameters": (-1.0, 110.0),
 }  # fmt: skip
 
+LOOPED = {"t": 20.0, "re": 20.0}
 NASTY = st.sampled_from([0.0, -0.0, -1.0, 1e-320, 1e-200, 1e-13, 1e13, 1e200, 1.7e308, math.inf, -math.inf, math.nan])
 DECADES = st.floats(-13.0, 13.0).map(lambda e: 10.0**e)
 COUNTER = st.floats(-4.0, 3.0).map(lambda e: 10.0**e)
@@ -123,26 +127,54 @@ def test_the_property_below_reaches_the_package() -> None:
     assert {"flow.velocity", "losses.hose_loss", "viscosity.at", "life.damage", "moving.swing_length"} <= names
 
 
+def _example(function: Callable[..., Any]) -> dict[str, Any]:
+    """The inputs of the first call of the function in its own docstring."""
+    names = {**vars(importlib.import_module(function.__module__)), "Interval": Interval}
+    for example in doctest.DocTestParser().get_examples(inspect.getdoc(function) or ""):
+        for node in ast.walk(ast.parse(example.source)):
+            if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == function.__name__:
+                # an unknown name is the one the example loops over; 20 is a fair value of each of those
+                args = [eval(ast.unparse(a), {**LOOPED, **names}) for a in node.args]
+                given_by_name = {k.arg: eval(ast.unparse(k.value), names) for k in node.keywords if k.arg}
+                return dict(inspect.signature(function).bind(*args, **given_by_name).arguments)
+    raise AssertionError(f"{function.__name__} has no example that calls it")
+
+
 @pytest.mark.parametrize(("function", "taken"), _functions())
-@settings(max_examples=30, deadline=None, database=None, suppress_health_check=list(HealthCheck), derandomize=True)
-@given(data=st.data())
 def test_a_finite_number_or_a_sentence(
-    function: Callable[..., Any], taken: dict[str, st.SearchStrategy[Any]], data: st.DataObject
+    function: Callable[..., Any], taken: dict[str, st.SearchStrategy[Any]]
 ) -> None:
-    inputs = {name: data.draw(strategy, label=name) for name, strategy in taken.items()}
-    for name, hint in typing.get_type_hints(function).items():
-        if hint == float | Interval and isinstance(inputs.get(name), tuple):
-            try:
-                inputs[name] = Interval(*inputs[name])
-            except EngineeringError:
-                inputs[name] = inputs[name][0]
-    try:
-        result = function(**inputs)
-    except EngineeringError as error:
-        text = str(error)
-        assert len(text) > 20 and "nan" not in text.split() and "inf" not in text.split()
-    else:
-        assert _finite(result)
+    """Around its own example, with any input made wild: wild enough to break it, near enough to reach the formula."""
+    example = _example(function)
+    answered = 0
+
+    @settings(max_examples=30, deadline=None, database=None, suppress_health_check=list(HealthCheck), derandomize=True)
+    @given(data=st.data())
+    def runs(data: st.DataObject) -> None:
+        nonlocal answered
+        wild = data.draw(st.sets(st.sampled_from(sorted(taken)), max_size=2), label="wild")
+        inputs = {}
+        for name, strategy in taken.items():
+            if name in wild:
+                inputs[name] = data.draw(strategy, label=name)
+            elif isinstance(usual := example.get(name), float):
+                inputs[name] = usual * data.draw(st.sampled_from([1.0, 0.9, 1.02, 1.3]), label=name)
+            elif name in example:
+                inputs[name] = usual
+        for name, value in inputs.items():
+            if isinstance(value, tuple) and typing.get_type_hints(function)[name] == float | Interval:
+                inputs[name] = Interval(*value) if value[0] <= value[1] and all(map(math.isfinite, value)) else value[0]
+        try:
+            result = function(**inputs)
+        except EngineeringError as error:
+            words = str(error).split()
+            assert len(words) > 5 and "nan" not in words and "inf" not in words
+        else:
+            answered += 1
+            assert _finite(result)
+
+    runs()
+    assert answered >= 5, "the formula itself was hardly reached"
 
 
 point = st.tuples(*[st.one_of(st.floats(-2, 2), st.integers(-1, 1).map(float), NASTY)] * 3)
