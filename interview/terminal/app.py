@@ -20,7 +20,7 @@ from interview.terminal.looks import LOOKS, allowed, first_look, theme_name, the
 if TYPE_CHECKING:
     from interview.dialogue.session import Session
 
-    Pictures = Callable[[Session], Sequence[tuple[str, str]]]
+    Pictures = Callable[[Session, int], Sequence[tuple[str, str]]]
 
 BREAKPOINTS = [(0, "-narrow"), (100, "-wide"), (140, "-vast")]  # columns from which the side column stands, and widens
 

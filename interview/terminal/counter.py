@@ -272,8 +272,13 @@ class CounterScreen(Screen[None]):
         from interview.terminal.views import TextView
 
         pages: list[tuple[str, Content]] = []
-        if self.session is not None and self.pictures is not None:
-            pages = [(title, Content.from_text(text, markup=False)) for title, text in self.pictures(self.session)]
+        if self.session is not None:
+            if self.pictures is None:
+                from interview.terminal.pictures import pictures
+
+                self.pictures = pictures
+            drawn = self.pictures(self.session, self.size.width - 5)
+            pages = [(title, Content.from_text(text, markup=False)) for title, text in drawn]
         empty = [("Pictures", Content("Nothing to draw yet: flow, pressure or temperature are not known."))]
         self.app.push_screen(TextView(pages or empty))
 

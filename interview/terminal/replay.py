@@ -168,10 +168,10 @@ class ReplayScreen(Screen[None]):
             self.explain("What fell", ["Nothing has been answered yet."])
             return
         before, after = self.turns[self.place - 2].fits, self.turns[self.place - 1].fits
-        gone = fallen(before, after)
         if before is None or after is None:
             self.explain("What fell", ["This replay was made without what fits."])
             return
+        gone = fallen(before, after)
         lines = [f"{counts(before)}  →  {counts(after)}", *(f"× {line.name}: {line.blocked_by}" for line in gone)]
         if not gone:
             lines.append("None of the hoses listed beside the conversation fell by this answer.")

@@ -239,7 +239,7 @@ async def test_topics_view_goes_to_the_topic_chosen() -> None:
 
 
 async def test_help_and_pictures_and_looks_by_word() -> None:
-    app = CounterApp(FakeSession, look="dark", pictures=lambda session: [("Velocity", "a [b] 1"), ("Pressure", "p 2")])
+    app = CounterApp(FakeSession, look="dark", pictures=lambda session, width: [("Velocity", "a [b] 1"), ("Pressure", "p 2")])
     async with app.run_test(size=SMALL) as pilot:
         await opened(pilot)
         await send(pilot, "help")
