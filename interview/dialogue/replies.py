@@ -100,8 +100,8 @@ def none_of(turn: NextTurn, session: Session) -> list[Heard]:
             heard.append(_read(fact, question.none, session))
         elif question.none_applies:
             heard.append(Heard(fact, None, said="none"))
-        elif spec.kind is Kind.MANY:
-            heard.append(Heard(fact, ("none",) if "none" in spec.choices else (), said="none"))
+        elif spec.kind is Kind.MANY and "none" in spec.choices:
+            heard.append(Heard(fact, ("none",), said="none"))
         elif spec.kind is Kind.FLAG and len(turn.parts) == 1:
             heard.append(Heard(fact, False, said="no"))
     return heard

@@ -29,6 +29,7 @@ from interview.selection.judge import Bench, Judgement, judge, known_with
 from interview.selection.outcome import Standing, standing_of, stop_of
 
 MOST_CAUTIONS = 3
+MOST_MISSES = 3  # answers that would not do before the question is explained
 
 
 @dataclass
@@ -89,6 +90,7 @@ class Session:
         self._judgement: Judgement | None = None
         self._known: Known | None = None
         self._counts: tuple[int, int, int] | None = None
+        self._misses = 0
 
     # ---- what the faces read -------------------------------------------------------------------------------------
 
@@ -291,6 +293,8 @@ class Session:
         if self.now.doubts:
             doubt, rest = self.now.doubts[0], self.now.doubts[1:]
             count = len(doubt.readings) + 1
+            if replies.says_none(text):
+                number = count
             if number is not None and 1 <= number <= count:
                 self.now.doubts = rest
                 if number == count:
@@ -344,6 +348,8 @@ class Session:
 
     def _ask(self, quiet: bool) -> list[ev.Event]:
         chosen = next_turn(self.situation())
+        if quiet and self._next is not None and not any(self.said.answered(p) for p in self._next.parts):
+            chosen = self._next  # an answer that would not do leaves the same question on the table
         same = (self.asked is not None and chosen is not None and self._next is not None
                 and chosen.parts == self._next.parts)
         self._next = chosen
@@ -359,10 +365,14 @@ class Session:
             self.now.asked_facts = tuple(dict.fromkeys((*self.now.asked_facts, *chosen.parts)))
             if len(chosen.parts) > 1:
                 self.now.offered = self.now.offered | set(chosen.parts)
-        asked = views.asked(chosen, self, again=same and quiet)
+        again = same and quiet
+        self._misses = self._misses + 1 if again else 0
+        asked = views.asked(chosen, self, again=again)
         self.asked = asked
         self.conversation.wanted = topic
         self.conversation.move("proceed")
+        if again and self._misses % MOST_MISSES == 0:
+            return [views.how(self), views.all_options(self), asked]
         return [asked]
 
     def _tell_derived(self) -> list[ev.Event]:

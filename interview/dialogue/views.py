@@ -295,9 +295,10 @@ def why_not(session: Session, text: str) -> ev.Event:
     for i in at[:2]:
         lines.append(f"{hose_name(judgement.bench.candidates[i], session.home)}: {judgement.verdict(i).value}")
         for finding in sorted(judgement.findings(i), key=lambda f: {"fails": 0, "open": 1, "fits": 2}[f.verdict.value]):
-            source = f" [{finding.evidence.tag.value}: {finding.evidence.source}]" if finding.evidence else ""
+            source = f" ({finding.evidence.tag.value})" if finding.evidence else ""
             lines.append(f"  {finding.verdict.value}: {finding_sentence(finding, session.home)}{source}")
-    return ev.Explained(f"Why {'' if judgement.verdict(at[0]) is Verdict.FITS else 'not '}{name}", tuple(lines))
+    return ev.Explained(f"Why {'' if judgement.verdict(at[0]) is Verdict.FITS else 'not '}{judgement.bench.candidates[at[0]].construction.type}",
+                        tuple(lines))
 
 
 # ---- explanations ------------------------------------------------------------------------------------------------

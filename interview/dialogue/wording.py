@@ -10,6 +10,8 @@ from pydantic import BaseModel, ConfigDict
 
 from interview.facts import CATALOGUE, Fact, Kind, Origin, Span
 from interview.language.show import show, show_quantity
+from interview.reference.connections import load_connections
+from interview.reference.tables import load_tables
 from interview.resources import shipped
 from interview.selection.candidates import Candidate
 from interview.selection.finding import Finding, Remark, Verdict
@@ -240,8 +242,24 @@ def fact_shown(fact: Fact, home: str, labels: Mapping[str, Mapping[str, str]] | 
         return ", ".join(named) if named else "none"
     if isinstance(fact.value, str) and fact.spec.kind is Kind.CHOICE:
         return words.get(fact.value, fact.value.replace("_", " "))
+    if isinstance(fact.value, str) and fact.spec.kind is Kind.IDENT:
+        return _named(fact.name, fact.value)
     text = show(fact.name, fact.value, home, unit=fact.unit or None)
     return f"about {text}" if fact.hedged and not text.startswith("about") else text
+
+
+def _named(name: str, value: str) -> str:
+    """An id of a table in the trade's words."""
+    if name == "medium":
+        fluid = load_tables().fluids.get(value)
+        return fluid.name if fluid is not None else value
+    if name == "old_construction":
+        entry = load_tables().constructions.get(value)
+        return f"{entry.standard} {entry.type}" if entry is not None else value
+    if name.endswith("_family"):
+        family = load_connections().families.get(value)
+        return family.names[0] if family is not None else value.replace("_", " ")
+    return value
 
 
 def label(name: str) -> str:

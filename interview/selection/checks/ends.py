@@ -10,7 +10,7 @@ from interview.selection.candidates import Candidate
 from interview.selection.checks.base import check
 from interview.selection.checks.pressure import shown
 from interview.selection.finding import Answer, Finding, Verdict, against_limit
-from interview.selection.needs import UNKNOWN, EndNeed, Needs
+from interview.selection.needs import PSI, UNKNOWN, EndNeed, Needs
 
 END_FACTS = " ".join(
     f"{part}_{what}"
@@ -44,7 +44,8 @@ def judge_ends(needs: Needs, candidate: Candidate) -> Answer:
     if verdict is Verdict.OPEN:
         hangs = tuple(n for n, p in (("working_pressure", needs.working), ("surge_pressure", needs.surge))
                       if p[1] is None or p[0] != p[1])
-    return Finding("ends", "ends", verdict, "end_rating", "pressure", shown(needs.pressure), weakest.rating, margin,
+    have = limit * PSI if limit != weakest.rating else weakest.rating
+    return Finding("ends", "ends", verdict, "end_rating", "pressure", shown(needs.pressure), have, margin,
                    verdict is Verdict.FITS and margin is not None and margin < needs.rules.thin_margin_percent / 100,
                    weakest.rated.evidence if weakest.rated else None, hangs,
                    data={"part": weakest.part, "family": weakest.family, "size": weakest.size})
