@@ -81,7 +81,6 @@ def test_fluid_figures() -> None:
 
 
     """BS F 156: ethylene-propylene is unsuitable for mineral oil. ANSI K61.1: ammonia attacks copper alloys."""
-    """BS F 156: ethylene-propylene is unsuitable for mineral oil; nitrile and phosphate ester: SAE and trade practice."""
     for material, group in [("EPDM", "mineral"), ("IIR", "mineral"), ("NBR", "hfdr_aryl"), ("FKM", "hfdr_alkyl"),
                             ("AU", "hfc"), ("STEEL_ZN", "hfc"), ("BRASS", "ammonia")]:
         cell = T.cell(material, group)
