@@ -80,6 +80,7 @@ def test_fluid_figures() -> None:
     assert hfc is not None and hfc.high <= 70  # no hose standard goes above +70 for water-based fluids
 
 
+def test_classic_mistakes_of_the_counter_fail() -> None:
     """BS F 156: ethylene-propylene is unsuitable for mineral oil. ANSI K61.1: ammonia attacks copper alloys."""
     for material, group in [("EPDM", "mineral"), ("IIR", "mineral"), ("NBR", "hfdr_aryl"), ("FKM", "hfdr_alkyl"),
                             ("AU", "hfc"), ("STEEL_ZN", "hfc"), ("BRASS", "ammonia")]:
