@@ -1,19 +1,22 @@
 """What is the exact text of a record, and how is it known again?
 
-The content hash is the SHA-256 of what the record says beyond its defaults, as JSON with sorted keys and no spare
-space: the same on every machine, the same after a later version has added a field, and printed on every document, so
-that a page can be matched with the record it was made from.
+The content hash is the SHA-256 of what the record says beyond its defaults, as JSON without spare space, fields in the
+model's order and facts sorted by name: the same on every machine, the same after a later version has added a field, and
+printed on every document, so that a page can be matched with the record it was made from.
 """
 
 from __future__ import annotations
 
 import hashlib
 import json
+import re
 from typing import Any
 
 from pydantic import ValidationError
 
 from interview.record.model import Record
+
+MAYBE_NOT_FINITE = re.compile(r"[:,\[](NaN|-?Infinity)[,}\]]")
 
 
 class RecordTextError(ValueError):
@@ -26,15 +29,37 @@ def canonical(data: object) -> str:
 
 
 def canonical_record(record: Record) -> str:
-    return canonical(record.model_dump(mode="json"))
+    """The record's text: what the store keeps and the hash is taken of. No default of the model may ever change.
+
+    Raises ValueError for a number that JSON does not know.
+    """
+    text = _sorted(record).model_dump_json(exclude_defaults=True)
+    if ("NaN" in text or "Infinity" in text) and MAYBE_NOT_FINITE.search(text):
+        json.loads(text, parse_constant=_refuse)
+    return text
 
 
-def text_hash(text: str) -> str:
-    return hashlib.sha256(text.encode("utf-8", "surrogatepass")).hexdigest()
+def text_hash(text: str | bytes) -> str:
+    return hashlib.sha256(text.encode() if isinstance(text, str) else text).hexdigest()
 
 
 def content_hash(record: Record) -> str:
-    return text_hash(canonical(record.model_dump(mode="json", exclude_defaults=True)))
+    return text_hash(canonical_record(record))
+
+
+def _sorted(record: Record) -> Record:
+    """The same record with the order taken out of what has none."""
+    facts = {
+        name: line.model_copy(update={"value": dict(sorted(line.value.items()))})
+        if isinstance(line.value, dict)
+        else line
+        for name, line in sorted(record.facts.items())
+    }
+    return record.model_copy(update={"facts": facts, "need": dict(sorted(record.need.items()))})
+
+
+def _refuse(name: str) -> None:
+    raise ValueError(f"{name} is no number")
 
 
 def short_hash(digest: str) -> str:

@@ -37,13 +37,24 @@ class Difference:
 def differences(before: Record, after: Record) -> tuple[Difference, ...]:
     """Every field that differs, facts first, each fact as one line where its value or origin changed."""
     out = _facts(before, after)
-    one, two = (r.model_dump(mode="json", exclude={"facts"}) for r in (before, after))
+    kept = _judged_otherwise(before, after)
+    one, two = (r.model_dump(mode="json", exclude={"facts"}) for r in kept)
     flat_one, flat_two = _flat(one), _flat(two)
     for field in [*flat_one, *(f for f in flat_two if f not in flat_one)]:
         a, b = flat_one.get(field, ABSENT), flat_two.get(field, ABSENT)
         if a != b:
             out.append(Difference(field, field.replace("_", " ").replace(".", ", "), a, b))
     return tuple(out)
+
+
+def _judged_otherwise(before: Record, after: Record) -> tuple[Record, Record]:
+    """Both records with only those candidates that are not the same in both: most of some 350 are."""
+    one, two = ({(c.construction, c.bore): c for c in r.candidates} for r in (before, after))
+    if len(one) < len(before.candidates) or len(two) < len(after.candidates):
+        return before, after
+    first = tuple(c for key, c in one.items() if two.get(key) != c)
+    second = tuple(c for key, c in two.items() if one.get(key) != c)
+    return before.model_copy(update={"candidates": first}), after.model_copy(update={"candidates": second})
 
 
 def _facts(before: Record, after: Record) -> list[Difference]:
@@ -80,26 +91,20 @@ def _flat(data: object, place: str = "", key: str = "") -> dict[str, str]:
     if isinstance(data, dict):
         out: dict[str, str] = {}
         for name, inner in data.items():
-            out |= _flat(inner, f"{place}.{name}" if place else name, name)
+            out.update(_flat(inner, f"{place}.{name}" if place else name, name))
         return out
     if isinstance(data, list):
         out = {}
+        times: dict[str, int] = {}
         for index, inner in enumerate(data):
             if isinstance(inner, dict) and key in KEYS:
-                out |= _flat(inner, _free(out, f"{place}[{' '.join(str(inner[k]) for k in KEYS[key])}]"))
+                about = " ".join(str(inner[k]) for k in KEYS[key])
             elif isinstance(inner, (dict, list)):
-                out |= _flat(inner, f"{place}[{index + 1}]")
+                about = str(index + 1)
             else:
-                out[_free(out, f"{place}[{clean(inner, 80)}]")] = clean(inner)
+                about = clean(inner, 80)
+            times[about] = times.get(about, 0) + 1
+            again = f"#{times[about]}" if times[about] > 1 else ""
+            out.update(_flat(inner, f"{place}[{about}]{again}"))
         return out
     return {place: "not known" if data is None else clean(data)}
-
-
-def _free(taken: dict[str, str], place: str) -> str:
-    """The place, numbered where a line about the same thing came before."""
-    count = 1
-    name = place
-    while any(t == name or t.startswith(f"{name}.") for t in taken):
-        count += 1
-        name = f"{place}#{count}"
-    return name

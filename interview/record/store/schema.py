@@ -1,7 +1,7 @@
 """How are records laid out in the store, and how does an older layout become today's?
 
-One row a revision, never changed afterwards but for the mark of the newest. The text of a record lies in a table of its
-own, so that a search reads only the narrow columns; the search index holds all of them in the order results are shown.
+One row a revision, never changed afterwards but for the mark of the newest. The contents of a record lie in a table of
+their own, so that a search reads only the narrow columns; the search index holds them in the order results are shown.
 """
 
 from __future__ import annotations
@@ -15,6 +15,7 @@ from sqlalchemy import (
     ForeignKey,
     Index,
     Integer,
+    LargeBinary,
     MetaData,
     String,
     Table,
@@ -71,7 +72,7 @@ CONTENT = Table(
     "hosewright_content",
     METADATA,
     Column("revision_id", ForeignKey(REVISION.c.id), primary_key=True),
-    Column("text", Text, nullable=False),
+    Column("packed", LargeBinary, nullable=False),  # the record's JSON, zlib: a record judges some 350 hoses
 )
 
 Step = Callable[[Connection], None]

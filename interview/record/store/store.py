@@ -6,6 +6,7 @@ Revisions are immutable: a change is a new revision, saved only if nobody saved 
 from __future__ import annotations
 
 import secrets
+import zlib
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import UTC, datetime
@@ -15,7 +16,7 @@ from typing import Any
 from sqlalchemy import ColumnElement, Connection, Row, func, select, update
 from sqlalchemy.exc import IntegrityError
 
-from interview.record.digest import RecordTextError, canonical_record, content_hash, read_record
+from interview.record.digest import RecordTextError, canonical_record, content_hash, read_record, text_hash
 from interview.record.documents.words import clean
 from interview.record.model import Record
 from interview.record.store import connect, exchange
@@ -99,7 +100,7 @@ class Store:
         self, connection: Connection, number: str, revision: int, record: Record, note: str, saved: str
     ) -> Found:
         try:
-            text = canonical_record(record)
+            text = canonical_record(record).encode()
         except ValueError as error:
             raise StoreError(f"The record cannot be written as JSON ({error}); nothing was saved.") from None
         row = columns(record) | {
@@ -108,7 +109,7 @@ class Store:
             "newest": 1,
             "saved": saved,
             "note": clean(note, 2000),
-            "hash": content_hash(record),
+            "hash": text_hash(text),
         }
         row["day"] = record.made[:10] or saved[:10]
         try:
@@ -119,7 +120,7 @@ class Store:
             ) from None
         key = done.inserted_primary_key
         assert key is not None
-        connection.execute(CONTENT.insert().values(revision_id=key[0], text=text))
+        connection.execute(CONTENT.insert().values(revision_id=key[0], packed=zlib.compress(text, 1)))
         return found(row)
 
     # -- finding ---------------------------------------------------------------------------------------------------
@@ -215,17 +216,18 @@ class Store:
 
     @staticmethod
     def _texts() -> Any:
-        return select(REVISION, CONTENT.c.text).join(CONTENT, CONTENT.c.revision_id == REVISION.c.id)
+        return select(REVISION, CONTENT.c.packed).join(CONTENT, CONTENT.c.revision_id == REVISION.c.id)
 
     def _stored(self, row: Row[Any]) -> Stored:
         values = mapping(row)
-        text = values.pop("text")
+        packed = values.pop("packed")
         head = found(values)
         try:
+            text = zlib.decompress(packed)
             record = read_record(text)
-        except RecordTextError as error:
+        except (RecordTextError, zlib.error) as error:
             raise StoreError(f"Record {head.number}, revision {head.revision}, cannot be read: {error}.") from None
-        if content_hash(record) != head.hash:
+        if text_hash(text) != head.hash:
             raise StoreError(
                 f"Record {head.number}, revision {head.revision}, is not as it was saved: its hash does not match. "
                 "Do not build from it; bring back a copy of the store."
