@@ -13,6 +13,7 @@ import re
 from typing import Any
 
 from pydantic import ValidationError
+from pydantic_core import PydanticSerializationError
 
 from interview.record.model import Record
 
@@ -33,10 +34,26 @@ def canonical_record(record: Record) -> str:
 
     Raises ValueError for a number that JSON does not know.
     """
-    text = _sorted(record).model_dump_json(exclude_defaults=True)
+    try:
+        text = _sorted(record).model_dump_json(exclude_defaults=True)
+    except PydanticSerializationError:
+        text = _sorted(mended(record)).model_dump_json(exclude_defaults=True)
     if ("NaN" in text or "Infinity" in text) and MAYBE_NOT_FINITE.search(text):
         json.loads(text, parse_constant=_refuse)
     return text
+
+
+def mended(record: Record) -> Record:
+    """The record with a question mark for each half of a character: bytes a terminal sent that are no letters."""
+
+    def whole(value: Any) -> Any:
+        if isinstance(value, str):
+            return value.encode("utf-8", "replace").decode()
+        if isinstance(value, dict):
+            return {whole(name): whole(inner) for name, inner in value.items()}
+        return [whole(inner) for inner in value] if isinstance(value, (list, tuple)) else value
+
+    return Record.model_validate(whole(record.model_dump()))
 
 
 def text_hash(text: str | bytes) -> str:
@@ -69,7 +86,7 @@ def short_hash(digest: str) -> str:
 
 def record_json(record: Record) -> str:
     """The record as JSON to read: indented, one final line feed."""
-    return json.dumps(record.model_dump(mode="json"), ensure_ascii=False, indent=2, allow_nan=False) + "\n"
+    return json.dumps(mended(record).model_dump(mode="json"), ensure_ascii=False, indent=2, allow_nan=False) + "\n"
 
 
 def record_schema() -> dict[str, Any]:

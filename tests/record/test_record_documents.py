@@ -70,6 +70,7 @@ HOSTILE = (
     "שלום עולם",
     "abc\u202edcb\u2066x\u200b",
     "```\n</pre>\n```",
+    "half a letter \udce9 from a terminal",
     "$(rm -rf) %s {0} \\ \x00\x1b[31m",
     "x" * 10_000,
 )

@@ -531,6 +531,12 @@ def test_the_hash_is_of_the_contents_only() -> None:
     assert content_hash(shuffled) == content_hash(SAWMILL)
 
 
+def test_half_a_letter_from_a_terminal_is_kept_as_a_question_mark(store: Store) -> None:
+    number = store.save(with_customer("Caf\udce9")).number
+    assert store.load(number).record == with_customer("Caf?")
+    assert json.loads(store.export_json())["records"][0]["record"]["facts"]["customer"]["value"] == "Caf?"
+
+
 def test_a_number_json_does_not_know_is_not_saved(store: Store) -> None:
     record = SAWMILL.model_copy(update={"need": {"pressure": Quantity(value=float("nan"), unit="bar")}})
     with pytest.raises(StoreError, match="NaN is no number"):
