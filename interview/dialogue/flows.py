@@ -125,7 +125,7 @@ class Flow:
 def flow_files(folder: Path | None = None) -> tuple[Path, ...]:
     """The job files, by name."""
     folder = folder or shipped("flows")
-    own = {"house-rules.yaml", "cautions.yaml", "phrasebook.yaml", "teaching.yaml"}
+    own = {"house-rules.yaml", "cautions.yaml", "phrasebook.yaml", "teaching.yaml", "failures.yaml"}
     return tuple(sorted(p for p in folder.glob("*.yaml") if p.name not in own))
 
 

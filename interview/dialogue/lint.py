@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from interview.dialogue.failures import file_faults
 from interview.dialogue.flows import Flow, Topic, flow_files, job_faults, read_job, topic_faults
 from interview.dialogue.wording import SafetyTexts
 from interview.facts import CATALOGUE
@@ -46,7 +47,7 @@ def lint(folder: Path | None = None) -> list[str]:
         for name in topic.questions:
             if name in CATALOGUE and name not in asked and name not in NEVER_ASKED:
                 faults.append(str(file.error(("questions", name), f"{name}: no flow asks this question; nothing can reach it")))
-    faults += _rules(folder) + _safety(folder) + _phrases(folder)
+    faults += _rules(folder) + _safety(folder) + _phrases(folder) + file_faults(folder / "failures.yaml")
     return faults
 
 

@@ -14,6 +14,7 @@ from interview.dialogue import events as ev
 from interview.dialogue import replies, views
 from interview.dialogue.agenda import NextTurn, Situation, answered, due_parts, next_turn
 from interview.dialogue.commands import command_of, run_command
+from interview.dialogue.failures import told_key
 from interview.dialogue.flows import Flow, load_flow
 from interview.dialogue.journal import Journal
 from interview.dialogue.machine import REVIEW, Conversation
@@ -326,6 +327,8 @@ class Session:
         self.conversation.conflicting = bool(conflicts)
         stop = stop_of(self.known, self.judgement)
         events += self._tell_derived()
+        if stop is None:
+            events += self._tell_failure()
         events += self._warn(stopped=stop is not None)
         counts = self.judgement.counts()
         change = views.narrowed(self._counts, counts) if self._counts is not None and stop is None else None
@@ -384,6 +387,12 @@ class Session:
             self.now.told = self.now.told | {key}
             events.append(views.derived(fact, self))
         return events
+
+    def _tell_failure(self) -> list[ev.Event]:
+        """What a sign just said is consistent with, and what separates it; signs too many for one answer are in the record."""
+        lines = views.failure_lines(self, self.now.told)
+        self.now.told = self.now.told | {told_key(sign) for sign in self.known.many("failure_sign") or ()}
+        return [ev.Explained("How it failed", lines)] if lines else []
 
     def _warn(self, *, stopped: bool) -> list[ev.Event]:
         fresh = [c for c in triggered(self.known, stopped=stopped)

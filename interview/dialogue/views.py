@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from interview.dialogue import events as ev
 from interview.dialogue.agenda import NextTurn, hangs_on
+from interview.dialogue.failures import fresh_signs, next_hose_lines, sign_lines
 from interview.dialogue.flows import Question
 from interview.dialogue.wording import (
     caution_text, fact_shown, finding_sentence, hose_name, label, quantity, remark_sentence, safety_texts, sentence,
@@ -214,6 +215,13 @@ def facts(session: Session) -> ev.Event:
     return ev.Explained("What is known", tuple(lines) or ("Nothing yet.",))
 
 
+def failure_lines(session: Session, told: frozenset[str]) -> tuple[str, ...]:
+    """What the failure signs say that were not explained yet."""
+    words = labels(session).get("failure_sign", {})
+    return tuple(line for sign in fresh_signs(session.known, told)
+                 for line in sign_lines(sign, words.get(sign, sign.replace("_", " "))))
+
+
 # ---- what fits ---------------------------------------------------------------------------------------------------
 
 
@@ -254,9 +262,13 @@ def _fit_line(session: Session, index: int, recommended: bool) -> FitLine:
     if verdict is not Verdict.FITS:
         finding = next(f for f in judgement.findings(index) if f.verdict is verdict)
         blocking = finding_sentence(finding, session.home)
-    twins = tuple(t for t in twin_group(candidate.id, judgement.bench.tables) if t != candidate.id)
+    group = twin_group(candidate.id, judgement.bench.tables)
+    linked = [c for c in judgement.bench.candidates if c.id in group and c.bore == candidate.bore]
+    twins = tuple(f"{c.construction.standard.split(' / ')[0]} {c.construction.type.split(' (')[0]}" for c in linked
+                  if c.id != candidate.id)
+    lowest = min(c.size.wp_select for c in linked)
     return FitLine(hose_name(candidate, session.home), candidate.id, candidate.bore, verdict.value,
-                   quantity("pressure", candidate.size.wp_select, session.home), pressure.margin if pressure else None, blocking,
+                   quantity("pressure", lowest, session.home), pressure.margin if pressure else None, blocking,
                    recommended, twins)
 
 
@@ -392,6 +404,7 @@ def review(session: Session) -> ev.Event:
         lines += [f"Advice: {remark_sentence(r, home)}." for r in remarks]
     elif standing.outcome == "unmatched":
         lines.append(nearest(standing, home))
+    lines += next_hose_lines(standing.judgement.needs.known)
     for fact in standing.assumed:
         lines.append(f"Assumed: {fact_line(session, fact)}; confirm by {fact.confirm_by}.")
     if standing.open:

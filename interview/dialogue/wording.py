@@ -30,6 +30,7 @@ FITS: Mapping[str, str] = {
     "ambient_cold": "air at {need} is within its cold limit {have}",
     "fluid_limit": "{fluid} at {need} is within the fluid's own limit {have}",
     "medium_listed": "{standard} lists {fluid}",
+    "ptfe_suits": "PTFE stands {fluid}",
     "medium_mineral": "{fluid} is mineral-base; {standard} covers mineral-base hydraulic fluids and does not name it",
     "velocity": "the oil runs at {need}, within {have}",
     "velocity_above_guide": "the oil runs at {need}: above the guide of {guide} m/s for a {line} line, within the upper bound "
@@ -59,6 +60,7 @@ FAILS: Mapping[str, str] = {
     "ambient_hot": "air at {need} is above its limit {have}",
     "ambient_cold": "air at {need} is below its cold limit {have}",
     "fluid_limit": "{fluid} is not to be run at {need}; its own limit is {have}",
+    "ptfe_unsuited": "PTFE does not stand {fluid} at this temperature",
     "medium_excluded": "{by} excludes {fluid}; only the hose maker's written statement could overrule it",
     "velocity": "the oil would run at {need}, above the upper bound of {have} for a {line} line",
     "bore_given": "smaller than the bore it must have, {need}",

@@ -91,6 +91,12 @@ def all_candidates(tables: Tables) -> tuple[Candidate, ...]:
 
 @cache
 def twin_group(construction_id: str, tables: Tables) -> tuple[str, ...]:
-    """Ids that are one line on screens: this entry and its counterparts, sorted."""
-    entry = tables.constructions[construction_id]
-    return tuple(sorted({construction_id, *(t.id for t in twins_of(entry, tables))}))
+    """Ids that are one line on screens: this entry and all that are linked to it through counterparts, sorted."""
+    group = {construction_id}
+    reach = [construction_id]
+    while reach:
+        for twin in twins_of(tables.constructions[reach.pop()], tables):
+            if twin.id not in group:
+                group.add(twin.id)
+                reach.append(twin.id)
+    return tuple(sorted(group))

@@ -132,7 +132,8 @@ def needs_of(known: Known, rules: HouseRules, tables: Tables, connections: Conne
     vacuum = pair(known, "vacuum")
     return Needs(
         known=known, rules=rules, line=line,
-        pulls=line == "suction" or (vacuum[1] or 0) > 0,
+        pulls=line == "suction" or (vacuum[1] or 0) > 0 or (
+            line == "return" and "collapsed" in (known.many("failure_sign") or ())),
         flow=pair(known, "flow_rate"),
         band=rules.velocity.get(line) if line else None,
         bore=pair(known, "bore"), bore_proven=known.flag("bore_proven"),

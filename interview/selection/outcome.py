@@ -173,7 +173,7 @@ def missing_for_build(known: Known, assembly: Assembly, fits: bool) -> tuple[str
         missing["bend_plane"] = None
     if set(known.many("burst_consequence") or ()) & {"steering_lost", "brake_lost"}:
         missing["burst_consequence"] = None
-    if known.flag("repeat_failure") and not (known.many("failure_sign") or ()):
+    if known.flag("repeat_failure") and not set(known.many("failure_sign") or ()) - {"burst"}:  # where it burst is not said
         missing["failure_sign"] = None
     if not fits:
         missing["hose"] = None

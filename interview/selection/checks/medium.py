@@ -6,6 +6,7 @@ standards give positive lists (seen). Not listed is open: the hose maker's writt
 
 from __future__ import annotations
 
+from interview.reference.tables import load_tables
 from interview.selection.candidates import Candidate
 from interview.selection.checks.base import check
 from interview.selection.finding import Answer, Finding, Verdict
@@ -21,6 +22,8 @@ def judge_medium(needs: Needs, candidate: Candidate) -> Answer:
     fluid = needs.fluid
     symbol = (fluid.iso_class or fluid.id).lower()
     said = {"fluid": fluid.name, "standard": construction.standard}
+    if candidate.kind == "ptfe":
+        return _ptfe(needs, candidate, fluid.group, said)
     if symbol in candidate.excluded:
         return Finding("medium", "medium", Verdict.FAILS, "medium_excluded", need=symbol, have="excluded",
                        evidence=construction.evidence.get("exclusions"), data={**said, "by": candidate.excluded[symbol]})
@@ -35,4 +38,17 @@ def judge_medium(needs: Needs, candidate: Candidate) -> Answer:
                    hangs_on=(), data=said)
 
 
-CHECKS = (check("medium", "medium", "medium", judge_medium, "construction"),)
+def _ptfe(needs: Needs, candidate: Candidate, group: str, said: dict[str, str]) -> Answer:
+    """PTFE is the one tube a standard names by polymer: the compatibility matrix decides it."""
+    cell = load_tables().cell("PTFE", group)
+    if cell is None or cell.verdict == "no_data":
+        return Finding("medium", "medium", Verdict.OPEN, "medium_not_listed", have="not in the matrix",
+                       evidence=candidate.construction.evidence.get("media"), data=said)
+    hot = needs.fluid_max[1]
+    if cell.verdict == "not_suitable" or (cell.max_c is not None and hot is not None and hot > cell.max_c):
+        return Finding("medium", "medium", Verdict.FAILS, "ptfe_unsuited", have=cell.verdict, evidence=cell.evidence, data=said)
+    return Finding("medium", "medium", Verdict.FITS, "ptfe_suits", have=cell.verdict, evidence=cell.evidence,
+                   remark=cell.verdict == "limited", data=said)
+
+
+CHECKS = (check("medium", "medium", "medium fluid_temperature_max", judge_medium, "construction"),)

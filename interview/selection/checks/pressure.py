@@ -68,5 +68,5 @@ def judge_vacuum(needs: Needs, candidate: Candidate) -> Answer:
 
 CHECKS = (
     check("pressure", "pressure", "working_pressure surge_pressure line_function fluid_temperature_max", judge_pressure),
-    check("vacuum", "pressure", "vacuum line_function", judge_vacuum),
+    check("vacuum", "pressure", "vacuum line_function failure_sign", judge_vacuum),
 )

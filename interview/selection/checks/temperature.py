@@ -15,7 +15,8 @@ from interview.selection.needs import Needs, Pair
 
 
 def _hot(needs: Needs, need: Pair, window: Window | None, check_id: str, fact: str, candidate: Candidate) -> Answer:
-    evidence = candidate.construction.evidence.get("temperature")
+    proofs = candidate.construction.evidence
+    evidence = proofs.get(f"temperature_{needs.column}") or proofs.get("temperature")
     if window is None:
         return Finding(check_id, "temperature", Verdict.OPEN, "no_window", "temperature", shown(need), None,
                        evidence=evidence)
