@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from interview import __version__
+from interview.dialogue.failures import CHECK, failure_advice
 from interview.dialogue.session import Session
 from interview.dialogue.views import headline, labels, nearest, open_label
 from interview.dialogue.wording import PARTS, caution_text, fact_shown, finding_sentence, hose_name, quantity, remark_sentence, safety_texts
@@ -49,7 +50,7 @@ def record_of(session: Session, *, made: str = "", candidates: bool = True) -> R
         need=_need(needs), choice=_choice(standing, session), candidates=lines,
         assembly=_assembly(standing, session) if assembly is not None else None,
         cautions=tuple(CautionLine(id=c, text=caution_text(c)) for c in cautions),
-        advice=_advice(standing, home),
+        advice=(*_advice(standing, home), *_failure(standing, words)),
         assumptions=tuple(_assumption(f, session, words) for f in _assumed(standing, known)),
         open=standing.open, sources=sources,
         headline=headline(standing, home), referral=_referral(session, standing),
@@ -201,6 +202,14 @@ def _advice(standing: Standing, home: str) -> tuple[AdviceLine, ...]:
         return ()
     return tuple(AdviceLine(check=r.check, text=remark_sentence(r, home), source=r.evidence.source if r.evidence else "")
                  for r in standing.judgement.remarks(standing.preferred.index))
+
+
+def _failure(standing: Standing, words: dict[str, dict[str, str]]) -> tuple[AdviceLine, ...]:
+    """What the old hose's failure is consistent with: kept on the record even where nothing fits."""
+    if standing.stop is not None:
+        return ()
+    return tuple(AdviceLine(check=CHECK, text=a.text, source=a.source)
+                 for a in failure_advice(standing.judgement.needs.known, words.get("failure_sign", {})))
 
 
 def _assumed(standing: Standing, known: Known) -> list[Fact]:
