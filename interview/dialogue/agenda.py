@@ -15,8 +15,7 @@ from interview.dialogue.flows import Flow, Turn
 from interview.facts import CATALOGUE, Fact, Kind, Known, Origin, Span, Value
 from interview.selection.assembly import assemble
 from interview.selection.choice import Ranking, first_of
-from interview.selection.derive import derive
-from interview.selection.judge import Judgement, what_if
+from interview.selection.judge import Judgement, known_with, what_if
 from interview.selection.needs import needs_of
 
 BITES = {"bore_proven": "flow_rate"}
@@ -120,7 +119,7 @@ def is_due(fact: str, turn: Turn, now: Situation) -> bool:
     if settle == "follow":
         return opened(fact, now)
     if settle == "build":
-        return now.for_build
+        return now.for_build or opened(fact, now)
     if settle == "matters":
         return matters(fact, now) is not None
     return False
@@ -153,7 +152,7 @@ def trials(fact: str, now: Situation) -> Iterator[tuple[Value, Known]]:
         if fact.startswith("adapter_") and fact.endswith("_family"):
             side = fact.removesuffix("_family")
             said = said.with_fact(Fact(f"{side}_rating", 1e5))
-        yield value, derive(said, now.judgement.bench.rules, now.judgement.bench.tables.fluids.get)
+        yield value, known_with(said, now.judgement.bench)
 
 
 def trial_values(fact: str, flow: Flow) -> tuple[Value, ...]:
@@ -216,8 +215,7 @@ def slipped_through(now: Situation) -> str | None:
         value = adverse_value(fact, now.flow)
         if value is not None:
             said = said.with_fact(Fact(fact, value))
-    bench = now.judgement.bench
-    joint = derive(said, bench.rules, bench.tables.fluids.get)
+    joint = known_with(said, now.judgement.bench)
     if signature_of(now.judgement, joint, now) == now.signature:
         return None
     return silent[0]

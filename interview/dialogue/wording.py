@@ -107,6 +107,7 @@ OPEN: Mapping[str, str] = {
     "end_rating": "{part} stands {have}; the pressure is known only as {need}",
     "material_no_data": "{part}: the table has nothing on {material} in {fluid}; its maker must confirm it",
     "bend": "it needs {need} of bend radius; the room is not known well enough",
+    "readings_against": "{part}: the readings do not fit the connection named; they fit {could}",
     "bend_no_row": "the table has no bend radius for it; the hose maker must state it",
 }
 REMARKS: Mapping[str, str] = {
@@ -125,6 +126,9 @@ REMARKS: Mapping[str, str] = {
              "{source})",
     "heat_source": "something hot within {distance:.2g} m: shield or re-route; measure the cover after heat soak",
     "vibration": "vibration: no clamp on the first bend, elbows supported, few adapters",
+    "lookalike": "beware of look-alikes: {text}",
+    "seal_choice": "soft seals of {seal} by house rule ({source})",
+    "seal_choice_cold": "soft seals of {seal} are good down to {low} and the air goes to {cold}: ask for a low-temperature seal",
     "length_too_short": "{asked} is too short: made at its short tolerance and {shrink:g} % shorter under pressure it must still "
                         "be {least}; the record gives the length to order",
     "bend_unknown": "keep at least {radius} of bend radius, inside of the bend, in every position: nobody measured the room",

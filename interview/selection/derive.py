@@ -13,13 +13,15 @@ from interview.engineering.flow import velocity
 from interview.engineering.suction import atmosphere
 from interview.engineering.surge import closure
 from interview.facts import Fact, Known, Origin, Span, Value
+from interview.reference.connections import Connections
 from interview.reference.model import Fluid
+from interview.selection.end_readings import identification, single
 from interview.selection.house_rules import HouseRules
 
 FluidOf = Callable[[str], Fluid | None]
 
 
-def derive(said: Known, rules: HouseRules, fluid_of: FluidOf) -> Known:
+def derive(said: Known, rules: HouseRules, fluid_of: FluidOf, connections: Connections | None = None) -> Known:
     """`said` with the computed and assumed facts beside it."""
     facts = dict(said.facts)
     view = Known(facts)
@@ -45,7 +47,24 @@ def derive(said: Known, rules: HouseRules, fluid_of: FluidOf) -> Known:
     _pressures(view, rules, missing, nobody_knows, put)
     if view.text("line_function") == "suction":
         _suction(view, rules, missing, nobody_knows, put)
+    if connections is not None:
+        _ends(view, connections, missing, put)
     return Known(facts)
+
+
+def _ends(view: Known, connections: Connections, missing, put) -> None:  # type: ignore[no-untyped-def]
+    """An end nobody could name, where the readings leave a single connection."""
+    for end in ("end_a", "end_b"):
+        if not missing(f"{end}_family"):
+            continue
+        found = identification(view, end, connections)
+        one = single(found) if found is not None else None
+        if one is None:
+            continue
+        rests = (f"{end}_thread_diameter", f"{end}_thread_pitch", f"{end}_seat_angle")
+        for what, value in zip(("family", "size", "gender"), one, strict=True):
+            if missing(f"{end}_{what}"):
+                put(f"{end}_{what}", value, "the only connection of the tables with these readings", rests)
 
 
 def _suction(view: Known, rules: HouseRules, missing, nobody_knows, put) -> None:  # type: ignore[no-untyped-def]

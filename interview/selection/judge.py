@@ -109,7 +109,7 @@ def _run(check: Check, needs: Needs, candidates: Iterable[Candidate]) -> list[An
 
 def known_with(said: Known, bench: Bench) -> Known:
     """What was said with what follows from it."""
-    return derive(said, bench.rules, bench.tables.fluids.get)
+    return derive(said, bench.rules, bench.tables.fluids.get, bench.connections)
 
 
 def judge(known: Known, bench: Bench, before: Judgement | None = None) -> Judgement:

@@ -10,12 +10,13 @@ from dataclasses import dataclass
 
 from interview.facts import Fact, Known, Origin
 from interview.selection.assembly import Assembly, assemble
+from interview.reference.connections import Connections
 from interview.selection.choice import Preferred, Ranking, recommend
+from interview.selection.end_readings import identified
 from interview.selection.finding import Verdict
 from interview.selection.judge import Judgement
 
 FIRM = (Origin.STATED, Origin.READ, Origin.MEASURED)
-IDENTIFIED = (Origin.READ, Origin.MEASURED)
 SETTLED_FACTS = (
     "regulated_use", "line_function", "medium", "fluid_temperature_max", "ambient_temperature_max",
     "ambient_temperature_min", "working_pressure", "surge_pressure",
@@ -91,7 +92,7 @@ def standing_of(judgement: Judgement, home: str) -> Standing:
     fits = judgement.verdict(choice.index) is Verdict.FITS
     outcome = "specified" if fits and not open_facts and not assumed else "provisional"
     quote = missing_for_quote(known)
-    build = tuple(dict.fromkeys((*quote, *missing_for_build(known, assembly, fits))))
+    build = tuple(dict.fromkeys((*quote, *missing_for_build(known, assembly, fits, judgement.bench.connections))))
     ready = "none" if quote or not fits else "quote" if build else "build"
     return Standing(judgement, None, choice, assembly, outcome, ready, quote, build, open_facts, assumed)
 
@@ -112,6 +113,10 @@ def _still_open(known: Known, judgement: Judgement, choice: Preferred | None, as
                 names.update(dict.fromkeys(finding.hangs_on or (finding.check,)))
     if assembly is not None:
         names.update(dict.fromkeys(assembly.unknown))
+    fluid = judgement.needs.fluid
+    if fluid is not None and fluid.family in ("water_based", "water"):
+        # House rule: a plated end meets a water-based fluid only where somebody has said so.
+        names.update(dict.fromkeys(f"{e}_metal" for e in ("end_a", "end_b") if known.has(f"{e}_family") and not known.has(f"{e}_metal")))
     return tuple(n for n in names if not (known.has(n) and known.origin(n) in FIRM and n in SETTLED_FACTS))
 
 
@@ -139,7 +144,7 @@ def missing_for_quote(known: Known) -> tuple[str, ...]:
     return tuple(missing)
 
 
-def missing_for_build(known: Known, assembly: Assembly, fits: bool) -> tuple[str, ...]:
+def missing_for_build(known: Known, assembly: Assembly, fits: bool, connections: Connections) -> tuple[str, ...]:
     """What a build still needs; copied figures never close a pressure or a length, a named end is not identified."""
     missing: dict[str, None] = {}
 
@@ -160,7 +165,7 @@ def missing_for_build(known: Known, assembly: Assembly, fits: bool) -> tuple[str
         if not firm("surge_pressure") and known.text("shock") not in ("smooth", "moderate"):
             missing["surge_pressure"] = None
     for end in ("end_a", "end_b"):
-        missing.update(dict.fromkeys(_end_missing(known, end)))
+        missing.update(dict.fromkeys(_end_missing(known, end, connections)))
     missing.update(dict.fromkeys(assembly.unknown))
     if not firm("overall_length"):
         missing["overall_length"] = None
@@ -180,18 +185,11 @@ def missing_for_build(known: Known, assembly: Assembly, fits: bool) -> tuple[str
     return tuple(missing)
 
 
-def _end_missing(known: Known, end: str) -> list[str]:
+def _end_missing(known: Known, end: str, connections: Connections) -> list[str]:
     family = known.text(f"{end}_family")
     missing = [f"{end}_{what}" for what in ("family", "size", "gender", "form") if not known.has(f"{end}_{what}")]
     if family == "other":
         missing = [m for m in missing if m != f"{end}_size"]
-    if family and not identified(known, end):
+    if family and not identified(known, end, connections):
         missing.append(f"{end}_family")
     return missing
-
-
-def identified(known: Known, end: str) -> bool:
-    """Positively identified: read from a marking, measured, or the three readings taken (diameter, pitch, seat)."""
-    if known.origin(f"{end}_family") in IDENTIFIED:
-        return True
-    return all(known.has(f"{end}_{r}") for r in ("thread_diameter", "thread_pitch", "seat_angle"))

@@ -5,11 +5,14 @@ Lower-of rule: SAE J516 and J518 scopes (seen). Seal limits: DIN 3771-3 as resta
 
 from __future__ import annotations
 
+from interview.reference.connections import load_connections
 from interview.reference.tables import load_tables
 from interview.selection.candidates import Candidate
 from interview.selection.checks.base import check
 from interview.selection.checks.pressure import shown
-from interview.selection.finding import Answer, Finding, Verdict, against_limit
+from interview.selection.end_readings import contradicts
+from interview.selection.finding import Answer, Finding, Remark, Verdict, against_limit
+from interview.selection.mating import hazards_for
 from interview.selection.needs import PSI, UNKNOWN, EndNeed, Needs
 
 END_FACTS = " ".join(
@@ -94,7 +97,57 @@ def _material(needs: Needs, part: str, what: str, material_id: str) -> Finding |
                    remark=cell.verdict == "limited", data=data)
 
 
+def judge_identity(needs: Needs, candidate: Candidate) -> Answer:
+    """Readings that leave no room for the connection named: open until somebody settles it."""
+    connections = load_connections()
+    for end in ("end_a", "end_b"):
+        found = contradicts(needs.known, end, connections)
+        if found is not None:
+            could = ", ".join(f"{connections.families[m.family].names[0]} {m.size}" for m in found.candidates[:3])
+            return Finding("identity", "ends", Verdict.OPEN, "readings_against", hangs_on=(f"{end}_family",),
+                           data={"part": end, "could": could or "nothing in the tables"})
+    return None
+
+
+def judge_lookalikes(needs: Needs, candidate: Candidate) -> Answer:
+    """What screws onto these ends and must not: the gravest warning of each."""
+    connections = load_connections()
+    texts: dict[str, None] = {}
+    for end in ("end_a", "end_b"):
+        family, size = needs.known.text(f"{end}_family"), needs.known.text(f"{end}_size")
+        if family in connections.families:
+            grave = [h for h in hazards_for(str(family), size, connections, needs.known.text(f"{end}_gender")) if h.severity == "high"]
+            if grave:
+                texts[grave[0].text.rstrip(".")] = None
+    return Remark("lookalikes", "ends", "lookalike", data={"text": "; ".join(texts)}) if texts else None
+
+
+def judge_seal_choice(needs: Needs, candidate: Candidate) -> Answer:
+    """The seal this record would specify by house rule, against the cold: NBR and FKM end above -40 degC (DIN 3771-3)."""
+    cold, hot = needs.ambient_min[0], needs.fluid_max[1]
+    rule = needs.rules.seal_not_known
+    connections = load_connections()
+    soft = [e for e in ("end_a", "end_b") if not needs.known.has(f"{e}_seal")
+            and connections.families.get(needs.known.text(f"{e}_family") or "") is not None
+            and connections.default_seal(str(needs.known.text(f"{e}_family")))]
+    if not soft or needs.fluid is None or not needs.fluid.mineral:
+        return None
+    name = rule.default if hot is None or hot <= rule.nbr_up_to else rule.above
+    material = load_tables().materials.get(name)
+    low = material.temperature.low if material is not None and material.temperature is not None else None
+    if cold is not None and low is not None and cold < low:
+        return Remark("seal_choice", "ends", "seal_choice_cold", material.evidence if material else None,
+                      {"seal": name, "low": f"{low:g} °C", "cold": f"{cold:g} °C"})
+    return Remark("seal_choice", "ends", "seal_choice", None, {"seal": name, "source": rule.source})
+
+
 CHECKS = (
+    check("identity", "ends", " ".join(f"{e}_{w}" for e in ("end_a", "end_b") for w in
+          ("family", "size", "gender", "thread_diameter", "thread_pitch", "seat_angle")), judge_identity, "job"),
+    check("lookalikes", "ends", " ".join(f"{e}_{w}" for e in ("end_a", "end_b") for w in ("family", "size", "gender")),
+          judge_lookalikes, "job"),
+    check("seal_choice", "ends", "end_a_family end_b_family end_a_seal end_b_seal medium fluid_temperature_max "
+          "ambient_temperature_min", judge_seal_choice, "job"),
     check("ends", "ends", f"{END_FACTS} working_pressure surge_pressure line_function", judge_ends, "job"),
     check("seals", "ends",
           "end_a_seal end_b_seal end_a_metal end_b_metal medium fluid_temperature_max ambient_temperature_min", judge_seals,
