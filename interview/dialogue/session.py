@@ -335,6 +335,7 @@ class Session:
         self._counts = counts
         if change is not None:
             events.append(change)
+        events += self._tell_ends()
         if stop is not None:
             self.asked, self._next = None, None
             self.conversation.move("refer")
@@ -377,6 +378,20 @@ class Session:
         if again and self._misses % MOST_MISSES == 0:
             return [views.how(self), views.all_options(self), asked]
         return [asked]
+
+    def _tell_ends(self) -> list[ev.Event]:
+        """After readings: what an unnamed end could be, once for each set of readings."""
+        events: list[ev.Event] = []
+        for end in ("end_a", "end_b"):
+            names = (f"{end}_thread_diameter", f"{end}_thread_pitch", f"{end}_seat_angle", f"{end}_gender")
+            key = f"{end}:" + ",".join(str(self.known.value(n)) for n in names)
+            if key in self.now.told or not self.known.has(names[0]):
+                continue
+            found = views.could_be(self, end)
+            self.now.told = self.now.told | {key}
+            if found is not None:
+                events.append(found)
+        return events
 
     def _tell_derived(self) -> list[ev.Event]:
         events: list[ev.Event] = []

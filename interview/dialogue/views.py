@@ -9,11 +9,13 @@ from interview.dialogue import events as ev
 from interview.dialogue.agenda import NextTurn, hangs_on
 from interview.dialogue.failures import fresh_signs, next_hose_lines, sign_lines
 from interview.dialogue.flows import Question
+from interview.dialogue.lessons import lessons_for
 from interview.dialogue.wording import (
     caution_text, fact_shown, finding_sentence, hose_name, label, quantity, remark_sentence, safety_texts, sentence,
 )
 from interview.facts import CATALOGUE, TOPICS, Conflict, Fact, Kind, Origin
 from interview.selection.candidates import twin_group
+from interview.selection.end_readings import identification
 from interview.selection.finding import Finding, Verdict
 from interview.selection.outcome import Standing, Stop
 
@@ -346,7 +348,27 @@ def how(session: Session) -> ev.Event:
                 lines.append(f"If nobody knows: {unknown.assume}.")
             elif unknown.open:
                 lines.append(f"Otherwise it stays open: {unknown.open}.")
+    for lesson in lessons_for(session._next.parts):
+        lines += [lesson.text.strip(), *(lesson.drawing.rstrip("\n").split("\n") if lesson.drawing else ())]
     return ev.Explained("How to find it out", tuple(dict.fromkeys(lines)) or ("Look, measure, or ask whoever runs the machine.",))
+
+
+def could_be(session: Session, end: str) -> ev.Event | None:
+    """What an end with readings and no name could be, and the one observation that tells the candidates apart."""
+    if session.known.has(f"{end}_family"):
+        return None
+    found = identification(session.known, end, session.bench.connections)
+    if found is None:
+        return None
+    families = session.bench.connections.families
+    names = list(dict.fromkeys(f"{families[m.family].names[0]} {m.size}, {m.gender}" for m in found.candidates))
+    letter = "A" if end == "end_a" else "B"
+    if not names:
+        return ev.Explained(f"End {letter}", ("Nothing in the tables has these readings; measure again.", *found.warnings))
+    lines = [f"It could be: {'; '.join(names[:6])}{' and others' if len(names) > 6 else ''}."]
+    if found.separate_by:
+        lines.append(f"To tell them apart: {found.separate_by}.")
+    return ev.Explained(f"End {letter} is not identified yet", (*lines, *found.warnings))
 
 
 def referral(stop: Stop, session: Session) -> ev.Event:

@@ -132,6 +132,23 @@ REMARKS: Mapping[str, str] = {
     "length_too_short": "{asked} is too short: made at its short tolerance and {shrink:g} % shorter under pressure it must still "
                         "be {least}; the record gives the length to order",
     "bend_unknown": "keep at least {radius} of bend radius, inside of the bend, in every position: nobody measured the room",
+    "date_in_future": "{date} has not come yet: read the date again; until then the hose counts as one without a date",
+    "old_hose_aged": "the print says {date}, about {age:.1f} years ago, and the house builds from hose up to {limit:g} years "
+                     "({source}): the new one from fresh hose, and others of that age on the machine are due",
+    "stock_hose_aged": "the print says {date}, about {age:.1f} years ago: too old to build from by the house rule of "
+                       "{limit:g} years ({source})",
+    "built_from_aged": "the old assembly was made from hose up to {age:.1f} years old, beyond the house rule of {limit:g} "
+                       "({source}): look at others of that batch",
+    "stored_long": "the old assembly lay up to {age:.1f} years before it was fitted, beyond the house rule of {limit:g} "
+                   "({source})",
+    "served_long": "the old assembly is about {age:.1f} years old, beyond the house rule of {limit:g} years in service "
+                   "({source}): others of its age are due",
+    "legacy_marking": "hose marked {type} before the standard was raised may carry {older} at this size where today's row "
+                      "has {row}: the mark alone does not tell which",
+    "print_above_row": "{printed} on the print is above the standard's row for {type}, {row}: the row governs until the hose "
+                       "maker's document for it is here",
+    "old_bend_failed": "the old {type} gave way at its bend and needs {old} there; this one needs {radius}, no less: widen the "
+                       "bend or take a hose that bends tighter",
     "bend_declined": "no tight bend, it was said; keep at least {radius} of bend radius, inside of the bend",
 }
 SEVERAL = {Verdict.FITS: FITS, Verdict.FAILS: FAILS, Verdict.OPEN: OPEN}
@@ -218,8 +235,12 @@ def remark_sentence(remark: Finding | Remark, home: str) -> str:
     for key in ("asked", "least"):
         if key in data:
             data[key] = show("overall_length", float(data[key]), home)  # type: ignore[arg-type]
-    if "radius" in data:
-        data["radius"] = show("overall_length", float(data["radius"]), home)  # type: ignore[arg-type]
+    for key in ("radius", "old"):
+        if key in data:
+            data[key] = show("overall_length", float(data[key]), home)  # type: ignore[arg-type]
+    for key in ("printed", "row", "older"):
+        if key in data:
+            data[key] = show("working_pressure", float(data[key]), home)  # type: ignore[arg-type]
     if "motion" in data:
         data["motion"] = str(data["motion"])
     return REMARKS[remark.reason].format(**data)
