@@ -18,8 +18,10 @@ def _hot(needs: Needs, need: Pair, window: Window | None, check_id: str, fact: s
     proofs = candidate.construction.evidence
     evidence = proofs.get(f"temperature_{needs.column}") or proofs.get("temperature")
     if window is None:
-        return Finding(check_id, "temperature", Verdict.OPEN, "no_window", "temperature", shown(need), None,
-                       evidence=evidence)
+        window = candidate.windows["oil"]  # no fluid widens it: what is beyond the oil window fails all the same
+        if window is None or against_limit(need[0], need[1], window.high) is not Verdict.FAILS:
+            return Finding(check_id, "temperature", Verdict.OPEN, "no_window", "temperature", shown(need), None,
+                           evidence=evidence)
     verdict = against_limit(need[0], need[1], window.high)
     worst = need[1] if need[1] is not None else need[0]
     margin = window.high / worst - 1 if worst is not None and worst > 0 else None
@@ -31,8 +33,10 @@ def _hot(needs: Needs, need: Pair, window: Window | None, check_id: str, fact: s
 def _cold(need: Pair, window: Window | None, check_id: str, fact: str, candidate: Candidate) -> Answer:
     evidence = candidate.construction.evidence.get("temperature")
     if window is None:
-        return Finding(check_id, "temperature", Verdict.OPEN, "no_window", "temperature", shown(need), None,
-                       evidence=evidence)
+        window = candidate.windows["oil"]
+        if window is None or against_floor(need[0], need[1], window.low) is not Verdict.FAILS:
+            return Finding(check_id, "temperature", Verdict.OPEN, "no_window", "temperature", shown(need), None,
+                           evidence=evidence)
     verdict = against_floor(need[0], need[1], window.low)
     return Finding(check_id, "temperature", verdict, check_id, "temperature", shown(need), window.low, None, False,
                    evidence, (fact,) if verdict is Verdict.OPEN else ())
