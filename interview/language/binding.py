@@ -60,21 +60,32 @@ def _bind_kind(line: Line, kind: str, tags: tuple[str, ...]) -> None:
     some = [m for m in line.measures if not m.taken and (m.measures == kind or m.unit in ("", "'", "other") and m.measures in ("", "foot_or_minute"))]
     if not some:
         return
-    cues = [c for c in line.cues if (c.tag in tags or c.tag == "not_ours") and not any(k in line.used for k in range(c.first, c.last))]
+    cylinder = line.has_mark("cylinder")
+    some = [m for m in some if m.unit or not any(c.first <= m.first < c.last and c.last - c.first > 1 for c in line.cues)]
+    cues = [
+        c for c in line.cues
+        if (c.tag in tags or c.tag == "not_ours" or c.tag == "flooded" and kind == "length") and not any(k in line.end_used for k in range(c.first, c.last))
+        and not (c.tag in ("cylinder_bore", "cylinder_rod") and not cylinder)
+    ]  # fmt: skip
     cues = _without_echo(cues)
-    if not cues:
+    if not cues or not some:
         return
     pairs = pair(line.words, some, cues)
     for index, (cue, price) in pairs.items():
         measure = some[index]
         if measure.unit == "" and (cue.tag not in _BARE and cue.tag != "not_ours" or price > _bare_cost(cue.tag)):
-            if not (cue.tag in ("overall_length", "port_distance") and price < 1.2):
+            dashed = measure.form in ("frac", "mixed") or measure.minus or line.words[measure.first - 1 : measure.first] in (["#"], ["dash"])
+            if cue.tag == "bore" and dashed and price < 2.8:
+                pass
+            elif not (cue.tag in ("overall_length", "port_distance") and price < 1.2):
                 continue
         if cue.tag == "not_ours":
             if price < 2.2 and measure.measures in ("", "pressure", "length", "other", "speed", "hours", "years", "time", kind):
                 measure.taken = True
             continue
-        if price > 4.5:
+        if cue.tag == "flooded":
+            measure.low, measure.high = -measure.high, -measure.low
+            take(line, "lift", measure, cue)
             continue
         take(line, cue.tag, measure, cue)
 
@@ -188,7 +199,10 @@ def _special(line: Line) -> None:
             continue
         before = words[m.first - 1] if m.first else ""
         after = words[m.last + 1] if m.last + 1 < len(words) else ""
-        if before == "dn" and not m.unit or before == "dash" and not m.unit:
+        if before in ("dash", "#") and not m.unit and _marked(line, m):
+            line.add("marked_size", float(m.low), m.first - 1, m.last, unit="dash", origin=Origin.READ)
+            m.taken = True
+        elif before == "dn" and not m.unit or before == "dash" and not m.unit:
             _take_bore(line, m)
         elif m.measures == "pressure" and (m.unit in ("inHg", "mmHg", "torr", "inH2O", "mH2O") or m.high < 0):
             if not any(c.tag == "pump_inlet_limit" and abs(c.first - m.last) < 6 for c in line.cues):
@@ -213,6 +227,13 @@ def _special(line: Line) -> None:
             take(line, "vacuum", m)
 
 
+def _marked(line: Line, m: Measure) -> bool:
+    """A dash that is print on the hose, or of a construction whose dash is the tube it mates with."""
+    if any(label.data in ("saej517-100r5", "saej517-100r14a", "saej517-100r14b") for label in line.labels):
+        return True
+    return any(c.tag == "marked_size" and 0 <= m.first - c.last <= 2 for c in line.cues)
+
+
 def _cylinder_pair(line: Line, one: Measure, two: Measure) -> None:
     unit = one.unit or two.unit or ("in" if one.low < 13 and line.home == "us" else "mm")
     if units.measures(unit) != "length" or one.low <= two.low:
@@ -228,6 +249,9 @@ def _uncued(line: Line) -> None:
     context = order >= 2 or "hose" in line.words or bool(line.facts)
     working_said = any(f.name == "working_pressure" for f in line.facts)
     for m in line.measures:
+        if not m.taken and not m.unit and m.form in ("frac", "mixed") and context and not any(f.name == "bore" for f in line.facts):
+            if line.low[m.start : m.end].strip("- ")[:1].isdigit() or m.start == m.end - 1:
+                _take_bore(line, m)
         if m.taken or not m.unit:
             continue
         kind = m.measures

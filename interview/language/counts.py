@@ -277,7 +277,7 @@ _MACHINES = (
 _MACHINE = re.compile(
     rf"\b(?:(?:machine(?:'s| is|:)? (?:an? |the )?)|(?:off|on|from|of|for|it's|its|is|got|have|with|our|my|the|a|an|this|fit|fits) (?:an? |the |my |our |his |their |old |big |this |that |little ){{0,3}})((?:{_MACHINES})s?)\b"
 )
-_MACHINE_NAMED = re.compile(r"\bmachine(?:'s| is|:| is called)? (?:an? |the )?((?!rated|down|runs|has|in|on|at|is|not|was|makes|does|stood|standing)[a-z][a-z0-9 -]{2,40}?)(?=[,.;]|$| with | and | it | which )")
+_MACHINE_NAMED = re.compile(r"\bmachine(?:'s| is|:| is called) (?:an? |the )((?!one|\d|rated|down|runs|has|in|on|at|is|not|was|makes|does|stood|standing)[a-z][a-z0-9 -]{2,40}?)(?=[,.;]|$| with | and | it | which )")
 
 
 def hear_names(line: Line) -> None:

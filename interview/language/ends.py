@@ -95,6 +95,8 @@ def _a_measure(low: str, tokens: list[Token], entry: Entry, i: int, j: int) -> b
     if tokens[j - 1].number is None:
         return False
     unit = match_unit(low, tokens[j - 1].end)
+    if low[tokens[j - 1].end : tokens[j - 1].end + 1] == "s" and unit is not None and unit[0] == "s":
+        return False
     if unit is not None and unit[0] != "deg":
         return True
     after = low[tokens[j - 1].end : tokens[j - 1].end + 2]
@@ -152,7 +154,7 @@ def _cut(piece: Piece, cuts: list[int]) -> list[Piece]:
 
 def read_ends(
     low: str, tokens: list[Token], words: list[str], masked: list[bool], labels: dict[int, Label], measures: list[Measure],
-    asked: str | None = None,
+    asked: str | None = None, corrected: frozenset[int] = frozenset(),
 ) -> EndsFound:  # fmt: skip
     """Everything a line says of its ends. `labels` by token index; `asked` is the end asked about, "a" or "b"."""
     found = EndsFound()
@@ -165,13 +167,15 @@ def read_ends(
     last_piece = -9
     ones = 0
     pending: Piece | None = None
+    adapter: tuple[int, tuple[str, ...]] = (-9, ())
     for index, piece in enumerate(pieces):
         attributes = [i for i in piece.items if any(k in i.says for k in _ATTRIBUTES)]
         place = piece.value("place")
         cone = any(labels[k].kind in ("cone", "thread") for k in range(piece.first, piece.last) if k in labels)
         plural = any(words[k].endswith("s") and words[k] not in ("is", "this") for i in attributes for k in range(i.first, i.last))
         noun = piece.value("noun")
-        continues = index == last_piece + 1 and bool(last) and _only(words, piece, measures)
+        near = index == last_piece + 1 or index == last_piece + 2 and bool(place) and not attributes
+        continues = near and bool(last) and _only(words, piece, measures)
         placed = place is not None and (bool(attributes) or cone)
         if not piece.named and not placed and not (noun and attributes) and not (cone and piece.value("series")):
             if place == "same" and (state["a"] or state["b"]):
@@ -193,7 +197,22 @@ def read_ends(
         if place is None and pending is not None and pending.last >= piece.first - 2:
             place = pending.value("place")
         pending = None
+        again = bool(last) and any(k in corrected for k in range(max(0, pieces[last_piece].last), piece.last))
+        if again and place is None:
+            _forget(found, state, last, piece)
+            _read(found, state, piece, last, tokens, words, labels, measures, low)
+            last_piece = index
+            continue
+        if again:
+            _forget(found, state, ("a", "b"), piece)
         targets, ones = _targets(place, state, ones, asked, piece, index == last_piece + 1, noun, plural, attributes)
+        if piece.value("adapter") and _family(piece, labels) is None:
+            adapter = (index, targets if place else ("a",))
+            _use(found, piece, tokens)
+            continue
+        if adapter[0] == index - 1 and not piece.value("adapter") and not placed:
+            _adapter(found, piece, adapter[1], tokens, words, labels, measures, low)
+            continue
         if piece.value("adapter"):
             _adapter(found, piece, targets, tokens, words, labels, measures, low)
         else:
@@ -202,6 +221,14 @@ def read_ends(
         if place == "same":
             _copy(found, state, targets[0], "b" if targets[0] == "a" else "a")
     return found
+
+
+def _forget(found: EndsFound, state: dict[str, dict[str, Value]], ends: tuple[str, ...], piece: Piece) -> None:
+    """A correction ("JIC 8, sorry, JIC 10") takes back what it says anew."""
+    for end in ends:
+        for key in ("family", "size", *[k for k in _ATTRIBUTES if piece.value(k)]):
+            state[end].pop(key, None)
+            found.facts = [f for f in found.facts if f.name != f"end_{end}_{key}"]
 
 
 def _only(words: list[str], piece: Piece, measures: list[Measure]) -> bool:
@@ -373,7 +400,7 @@ def _size(
     anchor = next((i for i in piece.items if "family" in i.says or "series" in i.says), piece.items[0])
     options: list[tuple[int, tuple[str, ...], int, int, str]] = []
     for k in range(piece.first, piece.last):
-        if k in labels and labels[k].kind in ("cone", "thread"):
+        if k in labels and labels[k].kind in ("cone", "thread") and labels.get(k - 1) is not labels[k]:
             label = labels[k]
             ids = size_ids(family, Candidate(0, label=label.data))
             last = k
@@ -382,6 +409,8 @@ def _size(
             if ids:
                 options.append((_distance(anchor, k, last, words), ids, k, last, ""))
     for m in measures:
+        if m.first > 0 and words[m.first - 1] in ("code", "c", "cd"):
+            continue
         if not (piece.first <= m.first and m.last < piece.last) or m.taken or m.is_range or any(k in taken for k in range(m.first, m.last + 1)):
             continue
         gender, unit, value = "", m.unit, abs(m.low)
@@ -401,7 +430,7 @@ def _size(
         if ids:
             options.append((_distance(anchor, m.first, last, words), ids, m.first, last, gender))
     for k in range(piece.first, piece.last):
-        if words[k] == "inch" and not any(m.first <= k <= m.last or m.start <= tokens[k].start < m.end for m in measures) and k not in taken:
+        if words[k] == "inch" and k not in taken and not any((m.first <= k <= m.last or m.start <= tokens[k].start < m.end) and m.first not in taken for m in measures):
             ids = size_ids(family, Candidate(1.0, "in"))
             if ids and not (k + 1 < len(words) and words[k + 1] in ("hose", "bore")):
                 options.append((_distance(anchor, k, k, words), ids, k, k, ""))

@@ -45,6 +45,7 @@ class Line:
     facts: list[Heard] = field(default_factory=list)
     unclear: list[Unclear] = field(default_factory=list)
     used: set[int] = field(default_factory=set)
+    end_used: set[int] = field(default_factory=set)  # by words about the hose ends
 
     def said(self, start: int, end: int) -> str:
         return self.text[start:end].strip(" ,;.")
@@ -114,9 +115,15 @@ def _scan_marks(words: list[str], masked: list[bool]) -> list[Mark]:
     for i in range(len(words)):
         if masked[i]:
             continue
-        got = index.longest(words, i)
-        if got is not None:
-            out.append(Mark(got[0].tag, i, got[1]))
+        rows = index.first.get(words[i])
+        if rows is None:
+            continue
+        by_tag: dict[str, int] = {}
+        for parts, entry in rows:
+            end = match_parts(parts, words, i)
+            if end > i:
+                by_tag[entry.tag] = max(end, by_tag.get(entry.tag, 0))
+        out.extend(Mark(tag, i, end) for tag, end in by_tag.items())
     return out
 
 

@@ -59,8 +59,10 @@ def _corrections(line: Line) -> None:
     for m in line.measures:
         if kept and m.first - kept[-1].last <= 8:
             between = range(kept[-1].last + 1, m.first)
-            marks = [k for k in line.marks if k.tag == "correct" and k.first in between]
-            plain = all(
+            marks = [k for k in line.marks if k.tag == "correct" and k.first in between and k.last <= m.first]
+            strong = any(line.words[x.first : x.last] not in (["no"], ["nope"], ["wait"]) for x in marks)
+            own = any(x.last <= c.first < m.first for x in marks for c in line.cues)
+            plain = strong and not own or all(
                 line.words[k] in (",", ";", ".", "-", "it", "is", "its", "that", "to", "at", "a", "the", "about", "be", "more", "like", "well", "not")
                 or any(x.first <= k < x.last for x in marks)
                 for k in between
@@ -94,10 +96,12 @@ def _last_units(line: Line, last: Mapping[str, str]) -> None:
 
 def _ends(line: Line) -> None:
     asked = next((a[4] for a in line.asked if a.startswith(("end_a_", "end_b_"))), None)
-    found = read_ends(line.low, line.tokens, line.words, line.masked, line.label_at, line.measures, asked)
+    found = read_ends(line.low, line.tokens, line.words, line.masked, line.label_at, line.measures, asked,
+                      frozenset(k for m in line.marks if m.tag == "correct" and line.words[m.first : m.last] != ["no"] for k in range(m.first, m.last)))  # fmt: skip
     line.facts.extend(replace(h, said=line.said(h.start, h.end)) for h in found.facts)
     line.unclear.extend(found.unclear)
     line.used |= found.used
+    line.end_used |= found.used
     for u in found.unclear:
         line.used.update(k for k, t in enumerate(line.tokens) if u.start <= t.start < u.end)
     for m in line.measures:
@@ -116,6 +120,8 @@ def _settled(line: Line) -> tuple[Heard, ...]:
             joined = tuple(dict.fromkeys(before.value + heard.value))
             if len(joined) > 1:
                 joined = tuple(v for v in joined if v != "none")
+            if "fitting_blew_off_wires_left" in joined:
+                joined = tuple(v for v in joined if v != "fitting_blew_off")
             if heard.name == "failure_sign" and len(joined) > 1 and any(v.startswith("burst_") for v in joined):
                 joined = tuple(v for v in joined if v != "burst")
             out[heard.name] = replace(before, value=joined)

@@ -12,9 +12,10 @@ from interview.language import units
 from interview.language.lexer import Token
 
 _HEDGES = frozenset("about around roughly approx approximately circa ca say maybe probably nearly almost somewhere ~ perhaps".split())
+_US_UNITS = frozenset(("psi", "gpm", "imp gpm", "in", "ft", "°F", "rpm", "h", "in3/rev"))
 _SKIP = frozenset("a an the of at is be to in it set".split())
 _AFTER_HEDGE = re.compile(
-    r"\s*(?:-?ish\b|or so\b|or thereabouts|give or take|more or less|approx|roughly|\(?i (?:think|reckon|guess|believe)|if i remember|"
+    r"[\s,]*(?:-?ish\b|or so\b|or thereabouts|give or take|more or less|approx|roughly|\(?i (?:think|reckon|guess|believe)|if i remember|"
     r"as far as i know|from memory|probably|maybe|ballpark)"
 )
 _AFTER_MORE = re.compile(r"\s*(?:or more|or better|and up|and over|minimum|plus\b|at least|\+)")
@@ -25,6 +26,8 @@ _AT_LEAST = re.compile(
 _UP_TO = re.compile(r"(?:up to|no more than|not more than|less than|at most|max\.?|maximum(?: of)?|under|not over|never over|below)\s*$")
 _THINK = re.compile(r"(?:i think|i reckon|i guess|i believe|i'd say|should be|must be about|ballpark|from memory)[^.;]{0,24}$")
 _RANGE = re.compile(r"\s*(?:to|-|\.\.+|through|thru|up to|til+|and)\s*(?=[-+]?(?:minus |plus |neg(?:ative)? )?[\d.½¼¾a-z])")
+_OF_AN = re.compile(r"\s*-?(?:of )?an?(?= (?:inch|metre|meter|mtr|foot|second|bar|litre|liter))")
+_GROWN = frozenset("dn jic orfs orb npt nptf bsp bspp bspt ofs dkol dkos x dash".split())  # jic8, dn16
 _THOUSANDS = re.compile(r"\s?k(?=\s|$|[,;.)]|psi|#|lb)")
 _MULTIPLY = re.compile(r"\s+(thousand|hundred)\b")
 
@@ -65,7 +68,12 @@ def find_measures(low: str, tokens: list[Token], masked: list[bool]) -> list[Mea
             found.append(half)
             i = half.last + 1
             continue
-        if token.number is None or masked[i] or (token.glued and i and tokens[i - 1].kind == "w"):
+        if token.text in ("a", "one") and not masked[i] and (whole := _a_metre(low, tokens, i)) is not None:
+            _qualify(low, whole)
+            found.append(whole)
+            i = whole.last + 1
+            continue
+        if token.number is None or masked[i] or (token.glued and i and tokens[i - 1].kind == "w" and tokens[i - 1].text not in _GROWN):
             i += 1
             continue
         measure = _one(low, tokens, i)
@@ -80,6 +88,17 @@ def find_measures(low: str, tokens: list[Token], masked: list[bool]) -> list[Mea
         while i < len(tokens) and tokens[i].start < measure.end:
             i += 1
     return found
+
+
+def _a_metre(low: str, tokens: list[Token], i: int) -> Measure | None:
+    """A metre; a foot and a half."""
+    if i + 1 >= len(tokens) or tokens[i + 1].text not in ("metre", "meter", "foot", "yard", "mtr"):
+        return None
+    unit = {"foot": "ft", "yard": "yd"}.get(tokens[i + 1].text, "m")
+    last, value = i + 1, 1.0
+    if i + 3 < len(tokens) and tokens[i + 2].text == "and" and (part := tokens[i + 3].number) is not None and part.form == "frac":
+        last, value = i + 3, 1 + part.value
+    return Measure(value, value, unit, tokens[i].start, tokens[last].end, i, last, "words")
 
 
 def _inch_and(tokens: list[Token], i: int) -> Measure | None:
@@ -105,6 +124,8 @@ def _one(low: str, tokens: list[Token], i: int) -> Measure | None:
     elif minus:
         start -= 1
     unit = ""
+    if number.form == "frac" and (of := _OF_AN.match(low, end)) is not None and units.match_unit(low, of.end()) is not None:
+        end = of.end()
     got = units.match_unit(low, end) or (units.match_unit(low, end + 1) if low[end : end + 1] == "+" else None)
     if got is not None and not (number.form in ("words", "spoken", "frac") and token.text in ("one",) and got[0] in ("m", "s", "h")):
         unit, end = got
@@ -114,6 +135,8 @@ def _one(low: str, tokens: list[Token], i: int) -> Measure | None:
     if below and not minus and unit in ("", "°C", "°F", "deg"):
         minus, end = True, end + below.end()
     sign = -1.0 if minus else 1.0
+    if number.form == "thou" and unit in _US_UNITS:
+        alt = None  # nobody who writes psi or gpm writes a decimal comma
     return Measure(sign * value, sign * value, unit, start, end, first, i, number.form,
                    None if alt is None else sign * alt, minus=minus)  # fmt: skip
 

@@ -15,7 +15,7 @@ _EASY = frozenset(
     "max maximum min minimum well nearly almost valve pressure temperature temp goes gets hits and as this our my some hose line i think "
     "reckon can could would will may not more than least no over under likely maybe probably usually normally ~ degrees".split()
 )
-_COST_UNUSED = 6.0
+_COST_UNUSED = 3.2
 FAR = 9.0
 
 
@@ -40,7 +40,7 @@ def _gap(words: list[str], a: int, b: int) -> float:
         if word in (".", ";", "!", "?"):
             return FAR + 9
         if word in (",", ":", "(", ")", "but", "/"):
-            cost += 3.0
+            cost += 2.2
         elif word == "and":
             cost += 2.0
         elif word in _EASY:

@@ -23,7 +23,7 @@ MARKS = frozenset({
 })  # fmt: skip
 END_KEYS = frozenset({"family", "gender", "form", "swivel", "place", "series", "seal", "metal", "noun", "adapter", "rated"})
 PLACES = frozenset({"both", "a", "b", "one", "other", "same"})
-EXTRA_CUES = frozenset({"fluid_temperature", "ambient_temperature", "cylinder", "not_ours"})
+EXTRA_CUES = frozenset({"fluid_temperature", "ambient_temperature", "cylinder", "not_ours", "flooded"})
 _GAP = "~"
 
 

@@ -12,12 +12,13 @@ from interview.language.pairing import Cue, pair
 
 NAMES = ("fluid_temperature_max", "fluid_temperature_min", "ambient_temperature_max", "ambient_temperature_min")
 _STOPS = frozenset({".", ";", "!", "?"})
+_WEAK = frozenset("to gets runs hits reaches running goes sits stays up climbs".split())  # they say less than "coldest" does
 _STARTS_AT = 30.0  # a running band that begins higher than this, in °C, says nothing of the coldest start
 
 
 def bind_temperatures(line: Line) -> None:
     """All temperatures of a line."""
-    cues = [c for c in line.cues if c.tag in ("fluid_temperature", "ambient_temperature") and not any(k in line.used for k in range(c.first, c.last))]
+    cues = [c for c in line.cues if c.tag in ("fluid_temperature", "ambient_temperature") and not any(k in line.end_used for k in range(c.first, c.last))]
     asked = [a for a in line.asked if a in NAMES]
     some = [m for m in line.measures if not m.taken and (m.measures == "temperature" or m.unit in ("deg", ""))]
     if not some or not (cues or asked or any(m.measures == "temperature" for m in some)):
@@ -64,8 +65,8 @@ def _extreme(line: Line, m: Measure, before: Measure | None, after: Measure | No
         if any(w in _STOPS for w in words) or len(words) > 7:
             continue
         cost = len(words) + 3.0 * sum(w in (",", "and", "but") for w in words) + (0.5 if mark.first > m.last else 0.0)
-        if line.words[mark.first : mark.last] == ["to"]:
-            cost += 2.0
+        if mark.tag == "hottest" and line.words[mark.last - 1] in _WEAK | {"at"} and line.words[mark.first] in _WEAK:
+            cost += 3.0
         if best is None or cost < best[0]:
             best = (cost, mark.tag)
     return best[1] if best else ""

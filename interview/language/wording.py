@@ -26,7 +26,7 @@ _FAILED = frozenset({"failure_sign", "job_kind", "repeat_failure"})
 
 def denied(line: Line, i: int) -> int:
     """The token that denies a phrase beginning at `i`: up to four words before it, no break between. -1: none."""
-    for k in range(i - 1, max(-1, i - 5), -1):
+    for k in range(i - 1, max(-1, i - 7), -1):
         word = line.words[k]
         if word in _STOPS:
             return -1
@@ -34,27 +34,32 @@ def denied(line: Line, i: int) -> int:
             if word == "no" and k and line.words[k - 1] in _STOPS and k + 1 < i and line.words[k + 1] in _STOPS:
                 return -1
             return k
-        if word in ("and", "or", "only", "just") and word != "or":
+        if word in ("and", "only", "just", "it", "so", "because", "then") or k < i - 4 and "or" not in line.words[k:i]:
             return -1
     return -1
 
 
 def hear_phrases(line: Line) -> None:
     """Facts that phrases say."""
-    book = phrasebook()
+    index = phrasebook().facts
     words = line.words
-    i = 0
-    while i < len(words):
-        if line.masked[i] or i in line.used:
-            i += 1
+    found: list[tuple[float, int, int, Entry]] = []
+    for i in range(len(words)):
+        if line.masked[i] or i in line.used or words[i] not in index.first:
             continue
-        got = book.facts.longest(words, i)
-        if got is None or any(k in line.used for k in range(i, got[1])):
-            i += 1
-            continue
-        entry, j = got
+        got = index.longest(words, i)
+        if got is not None:
+            weak = got[0].gives == (("failure_sign", ("burst",)),)
+            found.append((i - got[1] + (1.5 if weak else 0.0), i, got[1], got[0]))
+    found.sort(key=lambda f: f[:3])
+    chosen: list[tuple[int, int, Entry]] = []
+    covered = set(line.used)
+    for _, i, j, entry in found:
+        if not any(k in covered for k in range(i, j)):
+            covered.update(range(i, j))
+            chosen.append((i, j, entry))
+    for i, j, entry in sorted(chosen, key=lambda c: c[0]):
         _say(line, entry, i, j)
-        i = j
 
 
 def _say(line: Line, entry: Entry, i: int, j: int) -> None:
