@@ -176,8 +176,7 @@ def _limit(view: AssemblySketch, half: int) -> list[str]:
     if view.limited_by == "end_b":
         return [f"{words} ▲".rjust(WIDTH - 3)]
     if view.limited_by == "hose":
-        column = max(0, min(half - 1, WIDTH - len(words) - 3))
-        return [f"{' ' * column}▲ {words}" if len(words) + column + 2 <= WIDTH else f"▲ {words}"]
+        return [" " * (half - 1) + "▲", words.center(WIDTH).rstrip()]
     return [words.center(WIDTH).rstrip()]
 
 

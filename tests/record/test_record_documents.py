@@ -148,7 +148,7 @@ def test_what_is_missing_is_worded_by_how_far_it_is_known() -> None:
     )
     said = tag_text(record).splitlines()[1:]
     assert said == [
-        "- highest spike: only assumed (270 bar (3920 psi))",
+        "- highest spike: only assumed (270 bar (3,920 psi))",
         "- overall length: only copied from the old hose (1450 mm (57 1/16 in)); measure it or read it off",
         "- end B connection: named (37° flare), not measured; measure it or read it off",
         "- angle between the ends: not known",
@@ -309,6 +309,8 @@ def test_the_sheet_above_the_crimper_is_one_page_and_the_customer_signs_page_one
     pages = PdfReader(io.BytesIO(pdf(record, FILED))).pages
     assert "Accepted for the customer" in pages[0].extract_text()
     assert pages[1].extract_text().startswith("Evidence")
+    long = changed(record, missing_for_build=[f"thing {n} to be measured" for n in range(8)], ready_for="quote")
+    assert "Accepted for the customer" in PdfReader(io.BytesIO(pdf(long, FILED))).pages[0].extract_text()
     width = float(pages[0].mediabox.width)
     assert width == pytest.approx(612 if home == "us" else 595.28, abs=0.1)  # ISO 216 A4; US Letter 8.5 in
 
@@ -319,7 +321,7 @@ def test_the_same_record_gives_the_same_pdf() -> None:
 
 def test_us_users_read_inches_and_psi_first() -> None:
     text = markdown(changed(home="us"))
-    assert "57 1/16 in (1450 mm)" in text and "3000 psi (206.8 bar)" in text
+    assert "57 1/16 in (1450 mm)" in text and "3,000 psi (206.8 bar)" in text
 
 
 def test_every_kind_in_every_form_and_a_sentence_for_others() -> None:

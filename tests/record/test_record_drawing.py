@@ -111,10 +111,10 @@ def test_unknown_ends_and_length_are_drawn_as_unknown() -> None:
 def test_the_limiting_part_is_marked_at_its_place(part: str) -> None:
     assert SAWMILL.assembly is not None
     record = changed(assembly=SAWMILL.assembly.model_dump(mode="json") | {"limited_by": part})
-    line = next(row for row in rows(record) if "limits the assembly" in row)
-    place = line.index("▲") / WIDTH
-    assert {"end_a": place < 0.2, "end_b": place > 0.8, "hose": 0.3 < place < 0.6}[part]
-    assert "206.8 bar" in line
+    place = next(row for row in rows(record) if "▲" in row).index("▲") / WIDTH
+    assert {"end_a": place < 0.2, "end_b": place > 0.8, "hose": 0.45 < place < 0.55}[part]
+    words = next(row for row in rows(record) if "limits the assembly" in row)
+    assert "206.8 bar" in words and {"end_a": "End A", "end_b": "End B", "hose": "The hose"}[part] in words
 
 
 @pytest.mark.parametrize("form_a", ["straight", "elbow45", "elbow90", None])

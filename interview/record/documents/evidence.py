@@ -5,7 +5,7 @@ from __future__ import annotations
 from interview.record.digest import content_hash
 from interview.record.documents import words as w
 from interview.record.documents.page import Filed, Heading, Pairs, Points, Sheet, Words
-from interview.record.documents.phrases import chosen, hose_words, limit_words, rejected
+from interview.record.documents.phrases import chosen, hose_words, limit_words, part_words, rejected
 from interview.record.gauges import gauges
 from interview.record.model import Record
 
@@ -14,7 +14,8 @@ def evidence(sheet: Sheet, record: Record) -> None:
     sheet.add(Heading("Evidence", 1))
     rows = []
     for topic, lines in w.by_topic(record):
-        for place, (name, line) in enumerate(lines):
+        told = [(name, line) for name, line in lines if line.value is not None]
+        for place, (name, line) in enumerate(told):
             origin = w.ORIGIN_WORDS.get(line.origin, w.clean(line.origin))
             if line.hedged:
                 origin += ", said with “about”"
@@ -24,14 +25,17 @@ def evidence(sheet: Sheet, record: Record) -> None:
                 f"also said: {w.clean(line.governs)}" if line.governs else "",
             ]
             shown = w.fact_shown(line, record.home)
-            told = "; ".join(n for n in notes if n)
-            rows.append(("" if place else topic, w.fact_label(name, line), shown, origin, told))
+            why = "; ".join(n for n in notes if n)
+            rows.append(("" if place else topic, w.fact_label(name, line), shown, origin, why))
     sheet.table(
         "What is known, and where from",
         ("Topic", "Fact", "Value", "Origin", "In whose words, or why"),
         rows,
         (12, 18, 22, 18, 30),
     )
+    unknown = [w.fact_label(n, line) for _, lines in w.by_topic(record) for n, line in lines if line.value is None]
+    if unknown:
+        sheet.add(Heading("Asked, and not known", 3), Words(w.sentence(", ".join(unknown))))
     needs = [(w.clean(n.name), w.clean(n.shown), w.clean(n.because)) for n in record.needs]
     sheet.table("What that requires", ("Need", "Figure", "How it came about"), needs, (24, 28, 48))
     known = {name: need for name, need in record.need.items() if need is not None}
@@ -68,7 +72,7 @@ def _checks(sheet: Sheet, record: Record) -> None:
         f"Checks of {hose_words(record)}",
         ("Check", "Need", "Have", "Margin", "Verdict", "Why and source"),
         rows,
-        (15, 18, 18, 10, 9, 30),
+        (12, 15, 15, 9, 8, 41),
     )
     if not rows:
         sheet.add(Heading(f"Checks of {hose_words(record)}"), Words("The record holds no findings for this hose."))
@@ -86,12 +90,13 @@ def _assembly(sheet: Sheet, record: Record) -> None:
         rating = w.quantity(part.rating.value, part.rating.unit, record.home) if part.rating else "NOT KNOWN"
         mark = " ◄ limits" if part.part == assembly.limited_by else ""
         label = w.PART_WORDS.get(part.part, w.clean(part.part))
-        rows.append((f"{label}{mark}", w.clean(part.what), rating, w.clean(part.source)))
+        what = part_words(record, part)
+        rows.append((f"{label}{mark}", what, rating, w.clean(part.source)))
     sheet.table(
         "What limits the assembly",
         ("Part", "What it is", "Rating", "Source"),
         rows,
-        (18, 36, 22, 24),
+        (16, 30, 19, 35),
         before=f"The assembly carries {limit_words(record)}.",
     )
     notes = [w.sentence(w.clean(assembly.next_stronger))] if assembly.next_stronger else []

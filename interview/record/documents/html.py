@@ -42,6 +42,7 @@ p, ul { margin: 1.2mm 0; }
 ul { padding-left: 5mm; }
 .lead { font-size: 12pt; font-weight: bold; }
 .banner { border: 2pt solid #a3341c; padding: 2mm 4mm; margin: 2mm 0 3mm; break-inside: avoid; }
+.banner ul { columns: 2; }
 .banner strong { font-size: 15pt; letter-spacing: 0.06em; color: #a3341c; }
 table { border-collapse: collapse; width: 100%; font-size: 9pt; table-layout: fixed; }
 th, td { text-align: left; vertical-align: top; padding: 0.7mm 2mm 0.7mm 0; border-bottom: 0.3pt solid #c8ced5;

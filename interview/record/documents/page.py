@@ -87,7 +87,7 @@ class Page:
     blocks: tuple[Block, ...]
     foot: str = ""
     letter: bool = False  # US Letter instead of A4
-    one_sheet: bool = False  # set closer, within reason, rather than run over one sheet
+    one_sheet: bool = False  # what stands before the first page break is set closer rather than run over one sheet
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,6 +8,7 @@ then says that the HTML form shows them all.
 from __future__ import annotations
 
 import unicodedata
+from dataclasses import replace
 from datetime import UTC, datetime
 
 from fpdf import FPDF
@@ -48,7 +49,12 @@ SPOKEN = {
 ENCODING = "windows-1252"
 MARGIN = 14.0  # mm
 SANS = "Helvetica"
-SETTINGS = ((0.7, 2.2), (0.63, 1.7), (0.56, 1.3))  # picture as share of the page width, room to write in; mm
+SETTINGS = (
+    (0.7, 2.2),
+    (0.63, 1.7),
+    (0.56, 1.3),
+    (0.5, 1.1),
+)  # picture as share of the page width, room to write in; mm
 SMALLEST = 6.2  # points, of words in a picture
 MM_PER_POINT = 25.4 / 72
 
@@ -85,6 +91,7 @@ class _Paper(FPDF):
         self.foot = page.foot
         self.picture, self.by_hand = picture, by_hand
         self.lost = False
+        self.front = 0  # pages before the first page break
         self.set_auto_page_break(True, 14)
         self.set_margins(MARGIN, 11)
         self.set_title(self.said(page.title))
@@ -107,9 +114,11 @@ class _Paper(FPDF):
 
 def render(page: Page) -> bytes:
     first = _set(page, *SETTINGS[0])
-    if page.one_sheet and first.page_no() > 1:
-        closer = (_set(page, *setting) for setting in SETTINGS[1:])
-        first = next((paper for paper in closer if paper.page_no() == 1), first)
+    if page.one_sheet and first.front > 1:
+        breaks = [place for place, block in enumerate(page.blocks) if isinstance(block, PageBreak)]
+        front = replace(page, blocks=page.blocks[: breaks[0]] if breaks else page.blocks)
+        closer = next((setting for setting in SETTINGS[1:] if _set(front, *setting).front == 1), None)
+        first = _set(page, *closer) if closer else first
     return bytes(first.output())
 
 
@@ -120,7 +129,10 @@ def _set(page: Page, picture: float, by_hand: float) -> _Paper:
     paper.set_text_color("#1d2733")
     for place, block in enumerate(page.blocks):
         following = page.blocks[place + 1] if place + 1 < len(page.blocks) else None
+        if isinstance(block, PageBreak):
+            paper.front = paper.front or paper.page_no()
         _block(paper, block, following)
+    paper.front = paper.front or paper.page_no()
     return paper
 
 
@@ -173,8 +185,14 @@ def _banner(paper: _Paper, block: Banner) -> None:
     paper.set_x(paper.l_margin + 3)
     paper.cell(0, 7, paper.said(block.title), new_x=XPos.LMARGIN, new_y=YPos.NEXT)
     paper.set_text_color("#1d2733")
-    for text in block.lines:
-        _point(paper, text, 3)
+    columns = 2 if len(block.lines) > 3 else 1
+    for row in range(0, len(block.lines), columns):
+        y = bottom = paper.get_y()
+        for column, text in enumerate(block.lines[row : row + columns]):
+            paper.set_y(y)
+            _point(paper, text, 3 + column * paper.epw / 2, (paper.epw - 6) / columns)
+            bottom = max(bottom, paper.get_y())
+        paper.set_y(bottom)
     paper.ln(1.5)
     if paper.page_no() == page:
         paper.set_draw_color("#a3341c")
@@ -189,11 +207,11 @@ def _words(paper: _Paper, text: str, style: str = "", size: float = 9.0) -> None
     paper.ln(0.8)
 
 
-def _point(paper: _Paper, text: str, inset: float = 0) -> None:
+def _point(paper: _Paper, text: str, inset: float = 0, wide: float = 0) -> None:
     paper.set_font(SANS, "", 9)
     paper.set_x(paper.l_margin + inset)
     paper.cell(3.5, 3.9, "•")
-    width = paper.w - paper.r_margin - paper.get_x() - inset
+    width = (wide or paper.epw - inset) - 3.5
     paper.multi_cell(width, 3.9, paper.said(text), new_x=XPos.LMARGIN, new_y=YPos.NEXT, align="L")
 
 

@@ -8,7 +8,7 @@ from interview.record.documents import words as w
 from interview.record.documents.page import Banner, Filed, Picture
 from interview.record.drawing import assembly_text
 from interview.record.drawing_figure import assembly_figure
-from interview.record.model import CandidateLine, Record
+from interview.record.model import CandidateLine, PartRating, Record
 
 NOT_FOR_BUILDING = "NOT FOR BUILDING"
 
@@ -80,6 +80,13 @@ def end_words(record: Record, letter: str) -> str:
     ]
     base = told or (w.clean(part.what) if part else "not known")
     return "; ".join([base, *extras])
+
+
+def part_words(record: Record, part: PartRating) -> str:
+    """What a part is; an end that the record names by ids only is worded from its facts."""
+    named = [record.facts.get(f"{part.part}_{name}") for name in ("family", "size", "gender", "form")]
+    ids = " ".join(str(line.value) for line in named if line is not None and line.value is not None)
+    return end_words(record, part.part[-1]) if ids and part.what == ids else w.clean(part.what)
 
 
 def limit_words(record: Record) -> str:

@@ -52,7 +52,7 @@ def specification(record: Record, filed: Filed = NOT_FILED) -> Page:
     sheet.add(PageBreak())
     evidence(sheet, record)
     closing(sheet, record, filed)
-    return Page("Hose assembly specification", tuple(sheet.blocks), foot(record, filed), record.home == "us")
+    return Page("Hose assembly specification", tuple(sheet.blocks), foot(record, filed), record.home == "us", True)
 
 
 def _front(sheet: Sheet, record: Record, filed: Filed) -> None:
@@ -92,7 +92,8 @@ def _front(sheet: Sheet, record: Record, filed: Filed) -> None:
     sheet.points("Assumed: please confirm", tuple(_assumption(a) for a in record.assumptions))
     sheet.points("Still open", _open(record))
     serious = tuple(w.sentence(w.clean(c.text)) for c in record.cautions[:3])
-    sheet.points("For your safety", serious, "All cautions stand in the evidence." if len(record.cautions) > 3 else "")
+    more = f" (these first; all {len(record.cautions)} stand in the evidence)" if len(record.cautions) > 3 else ""
+    sheet.points(f"For your safety{more}", serious)
     sheet.add(SignLines(("Specified by, date", "Accepted for the customer by, date")))
 
 
@@ -132,8 +133,12 @@ def _ended(text: str) -> str:
 
 
 def _open(record: Record) -> tuple[str, ...]:
+    """The open points that are not among the assumptions above."""
+    assumed = {line.fact for line in record.assumptions}
+    if len(record.open_words) == len(record.open):
+        pairs = zip(record.open, record.open_words, strict=True)
+        return tuple(w.sentence(w.clean(text)) for name, text in pairs if name not in assumed)
     if record.open_words:
         return tuple(w.sentence(w.clean(text)) for text in record.open_words)
-    return tuple(
-        CATALOGUE[name].label if name in CATALOGUE else w.clean(name.replace("_", " ")) for name in record.open
-    )
+    names = [name for name in record.open if name not in assumed]
+    return tuple(CATALOGUE[n].label if n in CATALOGUE else w.clean(n.replace("_", " ")) for n in names)

@@ -79,7 +79,7 @@ def signed(value: float) -> str:
 def psi(bar: float) -> str:
     """Pressure in psi to the ten, as gauges and prints carry it (below 100 psi to the unit)."""
     value = bar * PSI_PER_BAR
-    return number(round(value, -1) if abs(value) >= 100 else round(value), 6)
+    return f"{round(value, -1) if abs(value) >= 100 else round(value):,.0f}"
 
 
 def pressure(bar: float, home: str = "metric") -> str:
@@ -144,6 +144,8 @@ def one_need(need: Quantity | RangeQuantity | None, home: str = "metric") -> str
         return quantity(need.value, need.unit, home)
     if need.low is None and need.high is None:
         return "not known"
+    if need.low is not None and need.low == need.high:
+        return quantity(need.low, need.unit, home)
     if need.low is None:
         return f"up to {quantity(need.high or 0.0, need.unit, home)}"
     if need.high is None:
