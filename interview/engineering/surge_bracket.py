@@ -27,7 +27,13 @@ WAVE_SPEED = {"wire": (500.0, 1000.0), "textile": (265.0, 500.0), "rigid": (1000
 DENSITY = (820.0, 900.0)  # mineral oil, kg/m³ (handbook)
 EXPANSION = (0.00065, 0.00075)  # mineral oil, per kelvin, around Rabie's 0.0007 (handbook)
 OIL_MODULUS = (1.4e9, 1.7e9)  # Pa (handbook)
-HOSE_MODULUS = {"wire": (0.3e9, 1.0e9), "textile": (0.05e9, 0.2e9), "unknown": (0.05e9, 1.0e9)}  # Pa (memory)
+# Softest and stiffest modulus of the line's wall, Pa (memory); None is rigid, which a line nobody knows may be.
+WALL_MODULUS: dict[str, tuple[float | None, float | None]] = {
+    "wire": (0.3e9, 1.0e9),
+    "textile": (0.05e9, 0.2e9),
+    "rigid": (None, None),
+    "unknown": (0.05e9, None),
+}
 
 Range = tuple[float, float]
 
@@ -136,7 +142,7 @@ def bracket(
     if intensifier_ratio is not None:
         peak = intensified_pressure(top, intensifier_ratio)
         found.append(Contribution("intensifier", steady, peak, "ratio x highest inlet pressure (handbook)"))
-    soft, hard = HOSE_MODULUS.get(line, (None, None))
+    soft, hard = WALL_MODULUS[line]
     if stopped_mass is not None:
         # a rigid line leaves the oil alone to yield, which is the stiffest case
         stiff = 1.0 / (1.0 / OIL_MODULUS[1] + (1.0 / hard if hard else 0.0))
