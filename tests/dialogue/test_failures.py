@@ -1,8 +1,8 @@
 """What a failure sign says, where it is said, and what it adds: a second cause always, a claim never.
 
-Outside source of the wording rule: a counter may say "consistent with", never "caused by", unless a section was examined
-(common practice of failure reports). Outside source of the vacuum rule: SAE J1273 as restated, a suction hose must stand
-the vacuum; only 100R4 of SAE J517 has a vacuum rating.
+Outside source of the wording rule: a counter may say "consistent with", never "caused by", unless a section was
+examined (common practice of failure reports). Outside source of the vacuum rule: SAE J1273 as restated, a suction hose
+must stand the vacuum; only 100R4 of SAE J517 has a vacuum rating. SAE J514: a 37 degree -8 has 3/4-16 UNF.
 """
 
 from __future__ import annotations
@@ -27,13 +27,13 @@ from interview.selection.judge import Bench, judge, known_with
 SIGNS = CATALOGUE["failure_sign"].choices
 
 KNOWS = {
-    "regulated_use": ["none"], "line_function": "pressure", "machine": "loader", "bore": 8, "working_pressure": "180 bar",
-    "surge_pressure": "200 bar", "medium": "hm", "fluid_temperature_max": "70 degC", "ambient_temperature_max": "35 degC",
-    "ambient_temperature_min": "-10 degC", "flow_rate": "40 L/min", "overall_length": "900 mm",
+    "regulated_use": ["none"], "line_function": "pressure", "machine": "loader", "bore": 8,
+    "working_pressure": "180 bar", "surge_pressure": "200 bar", "medium": "hm", "fluid_temperature_max": "70 degC",
+    "ambient_temperature_max": "35 degC", "ambient_temperature_min": "-10 degC", "flow_rate": "40 L/min",
+    "overall_length": "900 mm", "burst_consequence": ["none"],
     **{f"end_{e}_{w}": v for e in "ab" for w, v in
-       (("family", "orfs"), ("size", "-8"), ("gender", "female"), ("form", "straight"),
-        ("thread_diameter", "20.6 mm"), ("thread_pitch", "1.588 mm"), ("seat_angle", 90))},
-    "burst_consequence": ["none"],
+       (("family", "flare37"), ("size", "-8"), ("gender", "female"), ("form", "straight"),
+        ("thread_diameter", "17.5 mm"), ("thread_pitch", "1.588 mm"), ("seat_angle", 74))},
 }
 
 
@@ -163,7 +163,9 @@ def gates(on: Bench, sign: Heard | None, repeat: bool) -> tuple[str, tuple[str, 
     (("abraded",), True, "build"),
     (None, False, "build"),
 ])
-def test_a_repeat_without_a_cause_is_not_built(on: Bench, sign: tuple[str, ...] | None, repeat: bool, ready: str) -> None:
+def test_a_repeat_without_a_cause_is_not_built(
+    on: Bench, sign: tuple[str, ...] | None, repeat: bool, ready: str
+) -> None:
     """The stop list of the trade: repeat failure within twelve months without a cause found (common practice)."""
     heard = None if sign is None else Heard("failure_sign", sign, Origin.STATED)
     got, missing = gates(on, heard, repeat)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from interview.selection.checks import application, ends, medium, pressure, routing, size, temperature
+from interview.selection.checks import application, ends, history, medium, pressure, routing, size, temperature
 from interview.selection.checks.base import Check
 
 CHECKS: tuple[Check, ...] = (
@@ -13,4 +13,5 @@ CHECKS: tuple[Check, ...] = (
     *application.CHECKS,
     *ends.CHECKS,
     *routing.CHECKS,
+    *history.CHECKS,
 )

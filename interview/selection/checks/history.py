@@ -1,7 +1,7 @@
 """What do the old hose's print, dates and failure tell? Remarks only: the old hose proves nothing about the new one.
 
-Ages: hose at build, assembly in store and service life are house rules (DIN 20066, DGUV 113-020, restated). A pressure on
-the print never counts above the standard's row: a higher figure needs the maker's document.
+Ages: hose at build, assembly in store and service life are house rules (DIN 20066, DGUV 113-020, restated). A pressure
+on the print never counts above the standard's row: a higher figure needs the maker's document.
 """
 
 from __future__ import annotations
@@ -67,7 +67,7 @@ def _said(known: Known, name: str) -> tuple[datetime.date, datetime.date] | None
 
 
 def _between(known: Known, start: str, end: str) -> float | None:
-    """The longest time that two dates leave open, in years; None where one is not known or they stand the wrong way round."""
+    """The longest time that two dates leave open, in years; None where one is not known or they are in wrong order."""
     first, last = _said(known, start), _said(known, end)
     if first is None or last is None or last[1] < first[0]:
         return None
