@@ -38,7 +38,10 @@ def shown(value: float, unit: str) -> str:
     factor, name = _SHOWN.get(unit, (1.0, unit))
     if not math.isfinite(value * factor):
         return "endless"
-    return f"{value * factor:.4g} {name}".rstrip()
+    value *= factor
+    # people do not read 9e+04
+    figure = f"{value:.0f}" if 1e4 <= abs(value) < 1e9 else f"{value:.4g}"
+    return f"{figure} {name}".rstrip()
 
 
 def not_positive(what: str, value: float, unit: str) -> EngineeringError:
@@ -63,7 +66,7 @@ def outside(what: str, value: float, unit: str, low: float, high: float, why: st
     """For a quantity that has to lie between two limits.
 
     >>> str(outside("altitude", 90e3, "", 0.0, 11e3))
-    'the altitude is 9e+04; it has to be from 0 to 1.1e+04'
+    'the altitude is 90000; it has to be from 0 to 11000'
     """
     reason = f" ({why})" if why else ""
     return EngineeringError(

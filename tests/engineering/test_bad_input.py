@@ -245,7 +245,7 @@ SENTENCES: list[tuple[str, Callable[[], Any], list[str]]] = [
     ("a viscosity outside D341", lambda: viscosity.between(20.0, 40.0, 1e-6, 100.0, 5e-7), ["1 mm²/s", "2 mm²/s"]),
     ("an index of 4000", lambda: viscosity.at(20.0, 46, 4000), ["viscosity index is 4000", "0 to 400"]),
     ("viscosities swapped", lambda: viscosity.between(20.0, 40.0, 5e-6, 100.0, 46e-6), ["thinner", "swapped"]),
-    ("90 km up", lambda: suction.atmosphere(90_000.0), ["9e+04 m", "11000 m"]),
+    ("90 km up", lambda: suction.atmosphere(90_000.0), ["90000 m", "11000 m"]),
     ("a closing time of nothing", lambda: surge.closure(870, 900, 5, 3, 0.0), ["closing time is 0 s", "0.02 to 0.1 s"]),
     ("a negative length", lambda: losses.hose_loss(0.001, 0.0127, -1.0, 46e-6, 870), ["line is -1000 mm"]),
     ("no peak", lambda: life.allowed_cycles(0.0, 2e7, 2e5, 133), ["peak pressure is 0 bar", "above zero"]),
