@@ -5,15 +5,18 @@ Lower-of rule: SAE J516 and J518 scopes (seen). Seal limits: DIN 3771-3 as resta
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from interview.reference.connections import load_connections
+from interview.reference.model import Evidence
 from interview.reference.tables import load_tables
 from interview.selection.candidates import Candidate
 from interview.selection.checks.base import check
 from interview.selection.checks.pressure import shown
 from interview.selection.end_readings import contradicts
-from interview.selection.finding import Answer, Finding, Remark, Verdict, against_limit
+from interview.selection.finding import Answer, Finding, Remark, Verdict, against_floor, against_limit
 from interview.selection.mating import hazards_for
-from interview.selection.needs import PSI, UNKNOWN, EndNeed, Needs
+from interview.selection.needs import PSI, UNKNOWN, EndNeed, Needs, Pair
 
 END_FACTS = " ".join(
     f"{part}_{what}"
@@ -56,45 +59,46 @@ def judge_ends(needs: Needs, candidate: Candidate) -> Answer:
 
 def judge_seals(needs: Needs, candidate: Candidate) -> Answer:
     """A stated seal or metal against medium, heat and cold; what nobody stated is for the assembly to choose."""
-    worst: Finding | None = None
+    found: list[Finding] = []
     for part in ("end_a", "end_b"):
         for what in ("seal", "metal"):
             material = needs.known.text(f"{part}_{what}")
-            if material is None:
-                continue
-            found = _material(needs, part, what, material)
-            if found is not None and (worst is None or found.verdict is Verdict.FAILS):
-                worst = found
-                if found.verdict is Verdict.FAILS:
-                    return found
-    return worst
+            if material is not None:
+                found += _material(needs, part, what, material)
+    return max(found, key=lambda f: (f.verdict is Verdict.FAILS, f.verdict is Verdict.OPEN, f.remark), default=None)
 
 
-def _material(needs: Needs, part: str, what: str, material_id: str) -> Finding | None:
+def _material(needs: Needs, part: str, what: str, material_id: str) -> Iterator[Finding]:
+    """What cold, heat and medium say of one seal or metal; a range that straddles a limit is open."""
     tables = load_tables()
     material = tables.materials.get(material_id.upper())
     data = {"part": part, "what": what, "material": material_id, "fluid": needs.fluid.name if needs.fluid else None}
+
+    def against(verdict: Verdict, reason: str, need: Pair, limit: float, evidence: Evidence | None,
+                fact: str) -> Iterator[Finding]:
+        if need != UNKNOWN and verdict is not Verdict.FITS:
+            yield Finding("seals", "ends", verdict, reason, "temperature", shown(need), limit, evidence=evidence,
+                          hangs_on=(fact,) if verdict is Verdict.OPEN else (), data=data)
+
+    hot, cold, hottest = needs.fluid_max, needs.ambient_min, "fluid_temperature_max"
     if material is not None and material.temperature is not None and what == "seal":
-        cold, hot = needs.ambient_min[0], needs.fluid_max[1]
-        if cold is not None and cold < material.temperature.low:
-            return Finding("seals", "ends", Verdict.FAILS, "seal_cold", "temperature", cold, material.temperature.low,
-                           evidence=material.evidence, data=data)
-        if hot is not None and hot > material.temperature.high:
-            return Finding("seals", "ends", Verdict.FAILS, "seal_hot", "temperature", hot, material.temperature.high,
-                           evidence=material.evidence, data=data)
+        low, high = material.temperature.low, material.temperature.high
+        yield from against(against_floor(*cold, low), "seal_cold", cold, low, material.evidence,
+                           "ambient_temperature_min")
+        yield from against(against_limit(*hot, high), "seal_hot", hot, high, material.evidence, hottest)
     if needs.fluid is None:
-        return None
+        return
     cell = tables.cell(material_id.upper(), needs.fluid.group)
     if cell is None or cell.verdict == "no_data":
-        return Finding("seals", "ends", Verdict.OPEN, "material_no_data", data=data)
+        yield Finding("seals", "ends", Verdict.OPEN, "material_no_data", data=data)
+        return
     if cell.verdict == "not_suitable":
-        return Finding("seals", "ends", Verdict.FAILS, "material_not_suitable", evidence=cell.evidence, data=data)
-    hot = needs.fluid_max[1]
-    if cell.max_c is not None and hot is not None and hot > cell.max_c:
-        return Finding("seals", "ends", Verdict.FAILS, "material_hot", "temperature", hot, cell.max_c, evidence=cell.evidence,
-                       data=data)
-    return Finding("seals", "ends", Verdict.FITS, "material_suits", evidence=cell.evidence,
-                   remark=cell.verdict == "limited", data=data)
+        yield Finding("seals", "ends", Verdict.FAILS, "material_not_suitable", evidence=cell.evidence, data=data)
+        return
+    if cell.max_c is not None:
+        yield from against(against_limit(*hot, cell.max_c), "material_hot", hot, cell.max_c, cell.evidence, hottest)
+    yield Finding("seals", "ends", Verdict.FITS, "material_suits", evidence=cell.evidence,
+                  remark=cell.verdict == "limited", data=data)
 
 
 def judge_identity(needs: Needs, candidate: Candidate) -> Answer:
