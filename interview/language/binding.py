@@ -12,6 +12,7 @@ from interview.language.line import Line
 from interview.language.measures import Measure
 from interview.language.model import Heard
 from interview.language.pairing import Cue, pair
+from interview.language.sizes import DASHES
 
 _GROUPS: dict[str, tuple[str, ...]] = {
     "pressure": (
@@ -70,7 +71,7 @@ def _bind_kind(line: Line, kind: str, tags: tuple[str, ...]) -> None:
     cues = _without_echo(cues)
     if not cues or not some:
         return
-    pairs = pair(line.words, some, cues)
+    pairs = pair(line.words, some, cues, _fits)
     for index, (cue, price) in pairs.items():
         measure = some[index]
         if measure.unit == "" and (cue.tag not in _BARE and cue.tag != "not_ours" or price > _bare_cost(cue.tag)):
@@ -88,6 +89,11 @@ def _bind_kind(line: Line, kind: str, tags: tuple[str, ...]) -> None:
             take(line, "lift", measure, cue)
             continue
         take(line, cue.tag, measure, cue)
+
+
+def _fits(tag: str, measure: Measure) -> bool:
+    """A length that is no bore leaves the word hose to another number."""
+    return tag != "bore" or bore_of(measure) is not None or measure.unit == "" and measure.low in DASHES
 
 
 def _without_echo(cues: list[Cue]) -> list[Cue]:

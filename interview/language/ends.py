@@ -104,8 +104,10 @@ def _a_measure(low: str, tokens: list[Token], entry: Entry, i: int, j: int) -> b
     return after[:1] in (".", "/") and after[1:2].isdigit() or before in ("-", "/", "to", "pump", "at", "about")
 
 
-def _pieces(tokens: list[Token], words: list[str], items: list[Item], measures: list[Measure]) -> list[Piece]:
-    inside = {k for m in measures for k in range(m.first, m.last + 1)} | {k for i in items for k in range(i.first, i.last)}
+def _pieces(
+    tokens: list[Token], words: list[str], items: list[Item], measures: list[Measure], labels: dict[int, Label]
+) -> list[Piece]:  # fmt: skip
+    inside = {k for m in measures for k in range(m.first, m.last + 1)} | {k for i in items for k in range(i.first, i.last)} | set(labels)
     pieces: list[Piece] = []
     piece = Piece(0, 0)
     for k, word in enumerate(words):
@@ -161,7 +163,7 @@ def read_ends(
     items = find_items(low, tokens, words, masked)
     if not items:
         return found
-    pieces = _pieces(tokens, words, items, measures)
+    pieces = _pieces(tokens, words, items, measures, labels)
     state: dict[str, dict[str, Value]] = {"a": {}, "b": {}}
     last: tuple[str, ...] = ()
     last_piece = -9

@@ -13,6 +13,7 @@ from interview.language.ends import read_ends
 from interview.language.line import Line, take_apart
 from interview.language.measures import Measure
 from interview.language.model import Heard, Listening, Unclear
+from interview.language.phrasebook import phrasebook
 from interview.language.temperatures import bind_temperatures
 from interview.language.wording import hear_codes, hear_phrases, read_layline
 
@@ -61,7 +62,9 @@ def _corrections(line: Line) -> None:
             between = range(kept[-1].last + 1, m.first)
             marks = [k for k in line.marks if k.tag == "correct" and k.first in between and k.last <= m.first]
             strong = any(line.words[x.first : x.last] not in (["no"], ["nope"], ["wait"]) for x in marks)
-            own = any(x.last <= c.first < m.first for x in marks for c in line.cues)
+            own = any(x.last <= c.first < m.first for x in marks for c in line.cues) or any(
+                line.words[k] in phrasebook().ends.first and line.words[k] not in ("to", "a", "the", "on", "at", "one") for x in marks for k in range(x.last, m.first)
+            )
             plain = strong and not own or all(
                 line.words[k] in (",", ";", ".", "-", "it", "is", "its", "that", "to", "at", "a", "the", "about", "be", "more", "like", "well", "not")
                 or any(x.first <= k < x.last for x in marks)
@@ -105,7 +108,7 @@ def _ends(line: Line) -> None:
     for u in found.unclear:
         line.used.update(k for k, t in enumerate(line.tokens) if u.start <= t.start < u.end)
     for m in line.measures:
-        if any(k in line.used for k in range(m.first, m.last + 1)):
+        if any(k in line.end_used for k in range(m.first, m.last + 1)):
             m.taken = True
 
 

@@ -18,6 +18,7 @@ _AFTER_HEDGE = re.compile(
     r"[\s,]*(?:-?ish\b|or so\b|or thereabouts|give or take|more or less|approx|roughly|\(?i (?:think|reckon|guess|believe)|if i remember|"
     r"as far as i know|from memory|probably|maybe|ballpark)"
 )
+_LOOSE = re.compile(r"[^\d.;]{0,26}?\b(?:give or take|or thereabouts|or so|more or less|i think|i reckon|i guess|or something like that)\b")
 _AFTER_MORE = re.compile(r"\s*(?:or more|or better|and up|and over|minimum|plus\b|at least|\+)")
 _AFTER_LESS = re.compile(r"\s*(?:tops|at most|or less|at the most|max(?:imum)?\b)")
 _AT_LEAST = re.compile(
@@ -209,7 +210,8 @@ def _qualify(low: str, measure: Measure) -> None:
     words = clause.replace("~", " ~ ").split()
     while words and words[-1] in _SKIP:
         words.pop()
-    if words and words[-1] in _HEDGES or (_THINK.search(clause) is not None) or _AFTER_HEDGE.match(after):
+    loose = _LOOSE.match(low, measure.end)
+    if loose is not None or words and words[-1] in _HEDGES or (_THINK.search(clause) is not None) or _AFTER_HEDGE.match(after):
         measure.hedged = True
     if _AT_LEAST.search(clause) or _AFTER_MORE.match(after):
         measure.bound = "at_least"

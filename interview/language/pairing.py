@@ -6,6 +6,7 @@ are placed together at the least cost, so that one cue's number is not stolen by
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from interview.language.measures import Measure
@@ -50,7 +51,9 @@ def _gap(words: list[str], a: int, b: int) -> float:
     return cost
 
 
-def pair(words: list[str], measures: list[Measure], cues: list[Cue]) -> dict[int, tuple[Cue, float]]:
+def pair(
+    words: list[str], measures: list[Measure], cues: list[Cue], fits: Callable[[str, Measure], bool] = lambda tag, measure: True
+) -> dict[int, tuple[Cue, float]]:
     """The cue of each measure (by its place in the list) and what it cost. Time linear in the number of both."""
     items: list[tuple[int, int, bool]] = sorted(
         [(m.first, i, True) for i, m in enumerate(measures)] + [(c.first, i, False) for i, c in enumerate(cues)]
@@ -71,7 +74,7 @@ def pair(words: list[str], measures: list[Measure], cues: list[Cue]) -> dict[int
                 if waiting >= 0:
                     cue = cues[waiting]
                     price = _gap(words, cue.last, measure.first)
-                    if price < FAR:
+                    if price < FAR and fits(cue.tag, measure):
                         offer((waiting, -1), cost + price, (trail, index, waiting, price), after)
                     offer((-1, -1), cost + _COST_UNUSED, trail, after)
                 else:
@@ -85,7 +88,7 @@ def pair(words: list[str], measures: list[Measure], cues: list[Cue]) -> dict[int
                     offer((used, index), cost + (_COST_UNUSED if waiting >= 0 else 0.0), trail, after)
                 if not cue.before and used == -1 and last_measure >= 0:
                     price = _gap(words, measures[last_measure].last + 1, cue.first) + 0.6
-                    if price < FAR:
+                    if price < FAR and fits(cue.tag, measures[last_measure]):
                         offer((index, waiting), cost + price, (trail, last_measure, index, price), after)
         best = after
     final = min(

@@ -1,6 +1,6 @@
 """What do the words of the trade mean? The phrasebook file, checked, and indexed so that a line is matched in linear time.
 
-A phrase is words with `(a|b c)` for alternatives, `[x]` for what may be missing and `~` for up to three other words. It
+A phrase is words with `(a|b c)` for alternatives, `[x]` for what may be missing and `~` for up to four other words. It
 never runs across a comma or full stop. A shop edits the file; a fault in it is told with file, line, and what would be right.
 """
 
@@ -74,6 +74,10 @@ class Index:
             if not part.optional:
                 return
 
+    def all(self, words: list[str], i: int) -> list[tuple[Entry, int]]:
+        """Every phrase that starts at word `i`, and where it ends."""
+        return [(entry, end) for parts, entry in self.first.get(words[i], ()) if (end := match_parts(parts, words, i)) > i]
+
     def longest(self, words: list[str], i: int) -> tuple[Entry, int] | None:
         """The longest phrase that starts at word `i`, and where it ends."""
         rows = self.first.get(words[i])
@@ -96,7 +100,7 @@ def match_parts(parts: tuple[Part, ...], words: list[str], i: int) -> int:
         for p in at:
             if part.gap:
                 after.add(p)
-                for k in range(p, min(p + 3, last)):
+                for k in range(p, min(p + 4, last)):
                     if words[k] in _STOPS:
                         break
                     after.add(k + 1)

@@ -46,7 +46,9 @@ def _elsewhere(line: Line, m: Measure, cue: Cue) -> bool:
     own = any(c.first in between for c in line.cues if c.tag not in ("fluid_temperature", "ambient_temperature", "working_pressure", "quantity", "travel", "wanted_life", "line_length"))  # fmt: skip
     verbs = {"to", "at", "runs", "gets", "hits", "is", "reaches", "about", "running", "max", "around", "up", "down", "sits", "goes", "can", "temp",
              "temperature", "of", "from", "minus", "hot", "never", "maximum", "between", "stays", "tops", "climbs", "say", "was", "be", "s"}
-    return own or (m.first > cue.last and not any(line.words[k] in verbs for k in between)) or m.first < cue.first
+    return own or (m.first > cue.last and not any(line.words[k] in verbs for k in between)) or (
+        m.first < cue.first and any(w not in ("in", "at", "on", "the", "c", "f", "max", "min", "of") for w in line.words[m.last + 1 : cue.first])
+    )
 
 
 def _same_breath(line: Line, one: Measure, two: Measure) -> bool:

@@ -47,10 +47,9 @@ def hear_phrases(line: Line) -> None:
     for i in range(len(words)):
         if line.masked[i] or i in line.used or words[i] not in index.first:
             continue
-        got = index.longest(words, i)
-        if got is not None:
-            weak = got[0].gives == (("failure_sign", ("burst",)),)
-            found.append((i - got[1] + (1.5 if weak else 0.0), i, got[1], got[0]))
+        for entry, end in index.all(words, i):
+            weak = entry.gives == (("failure_sign", ("burst",)),)
+            found.append((i - end + (1.5 if weak else 0.0), i, end, entry))
     found.sort(key=lambda f: f[:3])
     chosen: list[tuple[int, int, Entry]] = []
     covered = set(line.used)
