@@ -91,7 +91,6 @@ class _Paper(FPDF):
         self.foot = page.foot
         self.picture, self.by_hand = picture, by_hand
         self.lost = False
-        self.front = 0  # pages before the first page break
         self.set_auto_page_break(True, 14)
         self.set_margins(MARGIN, 11)
         self.set_title(self.said(page.title))
@@ -113,13 +112,16 @@ class _Paper(FPDF):
 
 
 def render(page: Page) -> bytes:
-    first = _set(page, *SETTINGS[0])
-    if page.one_sheet and first.front > 1:
+    return bytes(_set(page, *_setting(page)).output())
+
+
+def _setting(page: Page) -> tuple[float, float]:
+    """The widest setting in which the front keeps to one sheet; the widest of all where none does."""
+    if page.one_sheet:
         breaks = [place for place, block in enumerate(page.blocks) if isinstance(block, PageBreak)]
         front = replace(page, blocks=page.blocks[: breaks[0]] if breaks else page.blocks)
-        closer = next((setting for setting in SETTINGS[1:] if _set(front, *setting).front == 1), None)
-        first = _set(page, *closer) if closer else first
-    return bytes(first.output())
+        return next((setting for setting in SETTINGS if _set(front, *setting).page_no() == 1), SETTINGS[0])
+    return SETTINGS[0]
 
 
 def _set(page: Page, picture: float, by_hand: float) -> _Paper:
@@ -129,10 +131,7 @@ def _set(page: Page, picture: float, by_hand: float) -> _Paper:
     paper.set_text_color("#1d2733")
     for place, block in enumerate(page.blocks):
         following = page.blocks[place + 1] if place + 1 < len(page.blocks) else None
-        if isinstance(block, PageBreak):
-            paper.front = paper.front or paper.page_no()
         _block(paper, block, following)
-    paper.front = paper.front or paper.page_no()
     return paper
 
 

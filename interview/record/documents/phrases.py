@@ -19,8 +19,11 @@ def banner(record: Record) -> Banner | None:
         return None
     missing = tuple(missing_words(record, name) for name in record.missing_for_build)
     if record.outcome == "referred":
-        referral = w.sentence(w.clean(record.referral))
-        return Banner(NOT_FOR_BUILDING, (f"This is not for the counter. {referral}".strip(), *missing))
+        return Banner(
+            NOT_FOR_BUILDING, ("This is not for the counter; the specification says where to go instead.", *missing)
+        )
+    if not missing and record.outcome == "unmatched":
+        return Banner(NOT_FOR_BUILDING, ("No hose in the tables fits.",))
     if not missing:
         missing = ("The record does not say what is missing: ask before anything is cut.",)
     return Banner(NOT_FOR_BUILDING, missing)
