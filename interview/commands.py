@@ -34,10 +34,12 @@ def interview(args: argparse.Namespace) -> int:
 def _session(args: argparse.Namespace, home: str) -> Session:
     """A new interview with its journal; it offers to go on with one that was left."""
     from interview.dialogue.journal import Journal, unfinished
-    from interview.dialogue.session import Session
+    from interview.record.saving import CounterSession
 
     earlier = None if args.fresh else unfinished()
-    return Session(home=home, job=args.job, journal=Journal.start(home, args.job), earlier=earlier)
+    session = CounterSession(home=home, job=args.job, journal=Journal.start(home, args.job), earlier=earlier)
+    session.store_url = args.store
+    return session
 
 
 def _warm() -> None:

@@ -316,6 +316,29 @@ def from_json_number(name: str, number: float) -> float:
     return float(number) * CATALOGUE[name].factor
 
 
+def from_json_value(name: str, value: object) -> Value:
+    """A fact's value as JSON carries it, back in SI. Raises ValueError for what is no value of this fact."""
+    kind, factor = CATALOGUE[name].kind, CATALOGUE[name].factor
+    if value is None:
+        return None
+    if kind is Kind.QUANTITY:
+        if isinstance(value, Mapping):
+            ends = [value.get("low"), value.get("high")]
+            if all(v is None or isinstance(v, int | float) for v in ends):
+                return Span(*(None if v is None else float(v) * factor for v in ends))  # type: ignore[arg-type]
+        elif isinstance(value, int | float) and not isinstance(value, bool) and math.isfinite(value):
+            return float(value) * factor
+    elif kind is Kind.FLAG:
+        if isinstance(value, bool):
+            return value
+    elif kind is Kind.MANY:
+        if isinstance(value, list | tuple) and all(isinstance(v, str) for v in value):
+            return tuple(value)
+    elif isinstance(value, str):
+        return value
+    raise ValueError(f"{value!r:.40} is no value for {CATALOGUE[name].label}")
+
+
 @dataclass(frozen=True, slots=True)
 class Conflict:
     """Two sayings that cannot both hold; `governs` is the adverse one (or None where neither side is safe)."""

@@ -88,9 +88,7 @@ def write(events: Iterable[ev.Event], out: TextIO) -> None:
 
 def converse(session: Session, events: Iterable[ev.Event], source: TextIO | None = None, out: TextIO | None = None, *,
              prompt: bool = True) -> None:
-    """Runs until the interview ends, the user leaves, or the input does."""
-    from interview.record.saving import save_command
-
+    """Runs until the user leaves or the input ends."""
     source, out = source or sys.stdin, out or sys.stdout
     write(events, out)
     while not session.left:
@@ -101,10 +99,6 @@ def converse(session: Session, events: Iterable[ev.Event], source: TextIO | None
         if not line:
             write(session.leave(), out)
             return
-        saved = save_command(line.strip(), session)
-        if saved is not None:
-            write(saved, out)
-            continue
         try:
             write(session.say(line), out)
         except JournalError as error:

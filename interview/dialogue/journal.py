@@ -94,7 +94,7 @@ class Journal:
 
     def lines(self) -> Iterator[dict[str, object]]:
         """What was typed, in order."""
-        return (entry for entry in self.entries if "said" in entry or "answers" in entry)
+        return (entry for entry in self.entries if "said" in entry or "facts" in entry)
 
     def add(self, entry: dict[str, object]) -> None:
         """Appends one entry and waits until it is on disk."""

@@ -19,7 +19,7 @@ from interview.dialogue.flows import Flow, load_flow
 from interview.dialogue.journal import Journal
 from interview.dialogue.machine import REVIEW, Conversation
 from interview.dialogue.wording import caution_text, safety_texts
-from interview.facts import CATALOGUE, TOPICS, Conflict, Fact, Kind, Known, Ledger, Origin, Value
+from interview.facts import CATALOGUE, TOPICS, Conflict, Fact, Kind, Known, Ledger, Origin, Value, from_json_value
 from interview.language.listen import listen
 from interview.language.model import Heard, Listening, Unclear
 from interview.reference.connections import load_connections
@@ -59,6 +59,7 @@ class State:
     home: str = "metric"
     job: str = "failed_hose"
     units: Mapping[str, str] = field(default_factory=dict)
+    revises: tuple[str, int] | None = None  # number and revision of the stored record this goes on from
 
     def copy(self) -> State:
         ledger = Ledger()
@@ -183,6 +184,28 @@ class Session:
             if value is None and not self.said.has(name):
                 self._unknown(name)
         return [*done, *self._go_on()]
+
+    def take_over(self, facts: Mapping[str, Mapping[str, object]], ask_again: Sequence[str] = (), *, job: str | None = None,
+                  revises: tuple[str, int] | None = None) -> list[ev.Event]:
+        """Facts of a stored record, but for those that may have changed since; they are asked again.
+
+        `facts` carry value (JSON unit), origin, said, unit said. What stood here before makes room (undo brings it back).
+        Raises ValueError for what is no value of a fact.
+        """
+        self._keep({"facts": {n: dict(f) for n, f in facts.items()}, "again": list(ask_again), "job": job, "revises": revises})
+        self._remember()
+        self.turn += 1
+        self.now = State(home=self.home, job=job or self.now.job, revises=revises)
+        self.now.ledger.put(Fact("job_kind", self.now.job, Origin.COMPUTED, because="the flow it runs in"))
+        self.asked, self._next = None, None
+        for name, stored in facts.items():
+            origin = Origin(str(stored.get("origin", "stated")))
+            if name in ("job_kind", *ask_again) or name not in CATALOGUE or origin in (Origin.COMPUTED, Origin.ASSUMED, Origin.UNKNOWN):
+                continue
+            self.now.ledger.put(Fact(name, from_json_value(name, stored.get("value")), origin, str(stored.get("said", "")),
+                                     str(stored.get("unit_said", "")), self.turn, bool(stored.get("hedged", False))), corrects=True)
+        self._known = None
+        return self._go_on()
 
     # ---- taking a line -------------------------------------------------------------------------------------------
 
@@ -504,10 +527,15 @@ class Session:
 
     def replay(self, journal: Journal) -> list[ev.Event]:
         """Stands where the journal stands, and writes on in it."""
-        self.__init__(home=journal.home, job=journal.job, on=self.bench)  # type: ignore[misc]
+        Session.__init__(self, home=journal.home, job=journal.job, on=self.bench)
         self.open()
         for entry in list(journal.lines()):
-            self.say(str(entry["said"]))
+            if "facts" in entry:
+                revises = entry.get("revises")
+                self.take_over(entry["facts"], entry.get("again", ()), job=entry.get("job"),  # type: ignore[arg-type]
+                               revises=(str(revises[0]), int(revises[1])) if revises else None)  # type: ignore[index]
+            else:
+                self.say(str(entry["said"]))
         self.journal = journal
         if any(entry.get("ended") == "accepted" for entry in journal.entries) and self.state == REVIEW:
             self.conversation.move("accept")

@@ -84,6 +84,7 @@ OPEN: Mapping[str, str] = {
     "surge_pressure": "its rating {have} may or may not cover it: the pressure is known only as {need}",
     "ptfe_derating": "PTFE hose loses rating with heat; the maker's curve must say what is left of {have}",
     "vacuum": "the vacuum at the inlet is not known; its vacuum rating is {have}",
+    "no_vacuum_rating": "it has no vacuum rating; whether the line pulls is known only as {need}",
     "fluid_hot": "the hottest fluid is not known well enough; its limit is {have}",
     "fluid_cold": "the coldest fluid is not known well enough; its cold limit is {have}",
     "ambient_hot": "the hottest air is not known well enough; its limit is {have}",

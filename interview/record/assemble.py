@@ -73,7 +73,8 @@ def _fact(fact: Fact, session: Session, words: dict[str, dict[str, str]]) -> Fac
     because = fact.because
     if not because and fact.said:
         because = f"said: {fact.said}"
-    return FactLine(value=fact.json_value(), unit=fact.spec.unit, origin=fact.origin.value, said=fact.said, because=because,
+    return FactLine(value=fact.json_value(), unit=fact.spec.unit, origin=fact.origin.value, said=fact.said, unit_said=fact.unit,
+                    because=because,
                     label=fact.spec.label, shown=fact_shown(fact, session.home, words), turn=fact.turn, hedged=fact.hedged,
                     governs=governs)
 

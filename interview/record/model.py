@@ -31,6 +31,7 @@ class FactLine(Part):
     unit: str
     origin: str
     said: str = ""
+    unit_said: str = ""  # the unit it was said in
     because: str = ""
     label: str = ""
     shown: str = ""  # in the user's units, the other beside it

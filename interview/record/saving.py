@@ -1,4 +1,7 @@
-"""How does a face write the record? "record FILE" as a command: Markdown, HTML, PDF or JSON by the file's ending."""
+"""What can a face do with the record? Write it, keep it in the store, look one up, revise or repeat it: as typed lines.
+
+A `CounterSession` is what faces talk to: what concerns records is done here, every other line is the interview's.
+"""
 
 from __future__ import annotations
 
@@ -10,23 +13,92 @@ from interview.dialogue import events as ev
 from interview.dialogue.session import Session
 from interview.record.assemble import record_of
 from interview.record.documents.files import DocumentError, write_document
-from interview.record.documents.make import make
+from interview.record.documents.make import FORMS, make
+from interview.record.documents.page import NOT_FILED, Filed
 
-COMMAND = re.compile(r"/?record(?:\s+(?P<path>.+?))?(?P<over>\s+overwrite)?\s*\Z", re.IGNORECASE)
+LINE = re.compile(
+    r"/?(?:(?P<record>record)(?:\s+(?P<path>\S.*?))?(?P<over>\s+overwrite)?"
+    r"|(?P<sheet>build sheet|tag|drawing)(?:\s+(?P<sheetpath>\S.*?))?(?P<sheetover>\s+overwrite)?"
+    r"|(?P<save>save)(?:\s+(?P<note>\S.*))?"
+    r"|(?P<records>records)(?:\s+(?P<word>\S.*))?"
+    r"|(?P<open>revise|repeat)\s+(?P<number>[0-9A-Za-z-]{4,30}))\s*\Z", re.IGNORECASE)
+ASK_AGAIN = {"revise": (), "repeat": ("medium", "viscosity_grade", "relief_setting", "working_pressure", "surge_pressure",
+                                      "failure_sign", "repeat_failure", "regulated_use")}
 
 
-def save_command(text: str, session: Session) -> list[ev.Event] | None:
-    """The events of a "record FILE" line; None where the line is something else."""
-    found = COMMAND.match(text.strip())
-    if found is None:
+class CounterSession(Session):
+    """An interview with the shop's drawer of records beside it."""
+
+    store_url: str | None = None
+
+    def say(self, text: str) -> list[ev.Event]:
+        """Anything typed; see `Session.say`."""
+        done = None if self.left else about_records(text, self, self.store_url)
+        return super().say(text) if done is None else done
+
+
+def about_records(text: str, session: Session, store_url: str | None = None) -> list[ev.Event] | None:
+    """The events of a line that concerns records; None for every other line."""
+    found = LINE.match(text.strip())
+    if found is None or (found["open"] and not any(c.isdigit() for c in found["number"])):
         return None
-    name = found["path"] or "record.md"
-    path = Path(name).expanduser()
-    if path.suffix.lower() not in (".md", ".html", ".pdf", ".json"):
-        return [ev.Refused(name, f"\"{name}\": the ending says the kind of file; use .md, .html, .pdf or .json.")]
-    record = record_of(session, made=datetime.now().astimezone().isoformat(timespec="seconds"))
     try:
-        written = write_document(path, make(record, form=path.suffix.lower()[1:]), overwrite=bool(found["over"]))
-    except DocumentError as error:
-        return [ev.Refused(name, str(error))]
-    return [ev.Wrote(str(written), f"Written: {written}")]
+        if found["record"]:
+            return [_write(session, found["path"] or "record.md", "specification", bool(found["over"]))]
+        if found["sheet"]:
+            kind = found["sheet"].lower().replace(" ", "-")
+            return [_write(session, found["sheetpath"] or f"{kind}.{FORMS[kind][0]}", kind, bool(found["sheetover"]))]
+        from interview.record.store import open_store
+
+        with open_store(store_url) as store:
+            if found["save"]:
+                return [_save(session, store, found["note"] or "")]
+            if found["records"]:
+                from interview.record.store.commands import listed
+
+                return [ev.Explained("Records", tuple(listed(store, found["word"] or "")) or (f"None in {store.place}.",))]
+            return _open(session, store, found["open"].lower(), found["number"].upper())
+    except ValueError as error:
+        return [ev.Refused(text.strip(), str(error))]
+
+
+def _now() -> str:
+    return datetime.now().astimezone().isoformat(timespec="seconds")
+
+
+def _filed(session: Session) -> Filed:
+    return Filed(*session.now.revises) if session.now.revises else NOT_FILED
+
+
+def _write(session: Session, name: str, kind: str, overwrite: bool) -> ev.Event:
+    path = Path(name).expanduser()
+    form = path.suffix.lower().lstrip(".")
+    if form not in FORMS[kind]:
+        raise DocumentError(f"\"{name}\": the ending says the kind of file; use .{', .'.join(FORMS[kind])}.")
+    written = write_document(path, make(record_of(session, made=_now()), kind, form, _filed(session)), overwrite=overwrite)
+    return ev.Wrote(str(written), f"Written: {written}")
+
+
+def _save(session: Session, store, note: str) -> ev.Event:  # type: ignore[no-untyped-def]
+    record = record_of(session, made=_now())
+    if session.now.revises is not None:
+        number, revision = session.now.revises
+        kept = store.revise(number, record, based_on=revision, note=note)
+    else:
+        kept = store.save(record, note=note)
+    session.now.revises = (kept.number, kept.revision)
+    return ev.Wrote(store.place, f"Kept as {kept.number}, revision {kept.revision}, in {store.place}.")
+
+
+def _open(session: Session, store, way: str, number: str) -> list[ev.Event]:  # type: ignore[no-untyped-def]
+    from interview.record.recheck import decided_otherwise
+
+    stored = store.load(number)
+    facts = {n: line.model_dump(mode="json") for n, line in stored.record.facts.items()}
+    otherwise = decided_otherwise(stored.record)
+    told: list[ev.Event] = [ev.Explained(f"{number}, revision {stored.found.revision}", (stored.found.headline,))]
+    if otherwise:
+        told.append(ev.Explained("Today it would be decided otherwise", tuple(otherwise)))
+    revises = (number, stored.found.revision) if way == "revise" else None
+    job = "repeat" if way == "repeat" else stored.record.job
+    return [*told, *session.take_over(facts, ASK_AGAIN[way], job=job, revises=revises)]
