@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 import sys
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from interview.cli import DONE, NOT_MET, Unusable, existing, print_json
 
@@ -124,7 +124,7 @@ def identify(args: argparse.Namespace) -> int:
     from interview.reference.connections import load_connections
     from interview.selection.identify import identify_json, readings_from_mm
 
-    found = identify_json(readings_from_mm(
+    found: dict[str, Any] = identify_json(readings_from_mm(
         gender=args.gender, diameter=args.diameter, pitch=args.pitch, tpi=args.tpi,
         taper=None if args.taper is None else args.taper == "yes", seat_angle=args.seat_angle, head=args.head,
         bolt_long=args.bolt_long, bolt_short=args.bolt_short, head_thickness=args.head_thickness, recess=args.recess,
@@ -172,6 +172,7 @@ def flows(args: argparse.Namespace) -> int:
 def reference(args: argparse.Namespace) -> int:
     from interview.reference import listing
 
+    data: object
     if args.disagreements:
         data, lines = listing.disagreements_json(), listing.disagreements()
     elif args.table is None:

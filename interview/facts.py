@@ -325,7 +325,7 @@ def from_json_value(name: str, value: object) -> Value:
         if isinstance(value, Mapping):
             ends = [value.get("low"), value.get("high")]
             if all(v is None or isinstance(v, int | float) for v in ends):
-                return Span(*(None if v is None else float(v) * factor for v in ends))  # type: ignore[arg-type]
+                return Span(*(None if v is None else float(v) * factor for v in ends))
         elif isinstance(value, int | float) and not isinstance(value, bool) and math.isfinite(value):
             return float(value) * factor
     elif kind is Kind.FLAG:

@@ -68,9 +68,9 @@ def next_turn(now: Situation) -> NextTurn | None:
         return late
     slipped = slipped_through(now)
     if slipped is not None:
-        turn = now.flow.turn_of(slipped)
-        if turn is not None:
-            return _shaped(turn, (slipped,), now)
+        blamed = now.flow.turn_of(slipped)
+        if blamed is not None:
+            return _shaped(blamed, (slipped,), now)
     return None
 
 

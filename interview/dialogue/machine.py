@@ -38,11 +38,12 @@ class Conversation:
             queued=False,
         )
         for description in transitions_of(self.topics):
-            conditions = [getattr(self, name) for name in description["guards"]]
+            conditions = [getattr(self, name) for name in _guards(description)]
             if description["topic"]:
                 conditions.append(_wants(self, str(description["topic"])))
-            self.machine.add_transition(str(description["trigger"]), description["source"], str(description["dest"]),
-                                        conditions=conditions)
+            source = description["source"]
+            self.machine.add_transition(str(description["trigger"]), source if isinstance(source, list) else str(source),
+                                        str(description["dest"]), conditions=conditions)
 
     def nothing_left(self) -> bool:
         return self.wanted is None
@@ -89,12 +90,17 @@ def transitions_of(topics: tuple[str, ...]) -> list[dict[str, object]]:
     return rows
 
 
+def _guards(row: dict[str, object]) -> list[str]:
+    guards = row["guards"]
+    return [str(g) for g in guards] if isinstance(guards, list) else []
+
+
 def diagram(topics: tuple[str, ...]) -> str:
     """The machine as a Mermaid state diagram, from the same data."""
     lines = ["stateDiagram-v2", "    [*] --> opening"]
     for row in transitions_of(topics):
         sources = row["source"] if isinstance(row["source"], list) else [row["source"]]
-        guards = [g for g in row["guards"]] + ([f"next is {row['topic']}"] if row["topic"] else [])  # type: ignore[union-attr]
+        guards = [*_guards(row), *([f"next is {row['topic']}"] if row["topic"] else [])]
         label = f"{row['trigger']}" + (f" [{', '.join(guards)}]" if guards else "")
         if len(sources) == 1:
             lines.append(f"    {sources[0]} --> {row['dest']}: {label}")

@@ -86,7 +86,7 @@ def _suction(view: Known, rules: HouseRules, missing, nobody_knows, put) -> None
 def _temperatures(view: Known, rules: HouseRules, fluid_of: FluidOf, missing, nobody_knows, put) -> None:  # type: ignore[no-untyped-def]
     around = view.text("surroundings")
     rule = rules.ambient_not_known.get(around or "")
-    if rule is not None:
+    if rule is not None and around is not None:
         for name, value in (("ambient_temperature_min", rule.low), ("ambient_temperature_max", rule.high)):
             if missing(name) and nobody_knows(name):
                 put(name, float(value), f"house rule for {around.replace('_', ' ')}: {rule.source}", ("surroundings",),

@@ -35,7 +35,7 @@ class Finding:
     reason: str
     measures: str = "words"
     need: float | Span | str | None = None
-    have: float | str | None = None
+    have: float | Span | str | None = None
     margin: float | None = None
     thin: bool = False
     evidence: Evidence | None = None

@@ -93,7 +93,7 @@ def loss_over(needs: Needs, bore: float, temperature: float | None) -> Loss | No
     flow = needs.flow
     if oil is None or temperature is None or None in flow or None in length:
         return None
-    return _loss(oil, temperature, (flow[0], flow[1]), bore, (length[0], length[1]))  # type: ignore[arg-type]
+    return _loss(oil, temperature, (flow[0], flow[1]), bore, (length[0], length[1]))
 
 
 @lru_cache(maxsize=4096)
@@ -118,4 +118,4 @@ def inlet_at(needs: Needs, bore: float, temperature: float | None) -> Interval |
     altitude = (known.low("altitude"), known.high("altitude")) if known.has("altitude") else (0.0, 0.0)
     if oil is None or temperature is None or None in (*needs.flow, *length, *lift, *altitude):
         return None
-    return _inlet(oil, temperature, needs.flow, bore, length, lift, altitude)  # type: ignore[arg-type]
+    return _inlet(oil, temperature, needs.flow, bore, length, lift, altitude)

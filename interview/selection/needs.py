@@ -106,7 +106,8 @@ def end_need(known: Known, connections: Connections, part: str) -> EndNeed:
         rated = connections.rating(family, size, gender=gender, swivel=None if adapter else known.flag(f"end_{side}_swivel"),
                                    form=form)
     if stated is not None:
-        rating, source = stated, "stated by its maker"
+        rating: float | None = stated
+        source = "stated by its maker"
         if known.origin(f"{part}_rating") is Origin.COPIED:
             rating, source = (rated.pressure if rated else None), rated.evidence.source if rated else ""
     elif rated is not None:

@@ -131,8 +131,8 @@ def _assembly(expect: Expect, record: Record) -> Iterator[str]:
         found_end = " ".join(str(record.facts[f"{end}_{w}"].value) for w in ("family", "size") if f"{end}_{w}" in record.facts)
         if found_end.lower() not in (o.lower() for o in options):
             yield f"{end} is {found_end or 'not known'}, expected one of {', '.join(options)}"
-    for name, wanted in (expect.need or {}).items():
-        yield from _need(name, wanted, record)
+    for name, bound in (expect.need or {}).items():
+        yield from _need(name, bound, record)
 
 
 def _need(name: str, wanted: str, record: Record) -> Iterator[str]:

@@ -66,13 +66,12 @@ def listed(store: Store, word: str) -> list[str]:
 
 def _list(store: Store, args: argparse.Namespace) -> int:
     word = " ".join(args.words)
+    narrowed = {k: str(getattr(args, k) or "") for k in ("customer", "machine", "tag")}
+    searches = [{k: word} for k in ("number", "customer", "machine", "tag")] if word else [{}]
     found: dict[tuple[str, int], Found] = {}
-    searches = [{"number": word}, {"customer": word}, {"machine": word}, {"tag": word}] if word else [{}]
     for search in searches:
-        for row in store.find(
-            **search,
-            **{k: getattr(args, k) for k in ("customer", "machine", "tag") if getattr(args, k) and k not in search},
-        ):
+        names = {**narrowed, **search}
+        for row in store.find(number=names.get("number", ""), customer=names["customer"], machine=names["machine"], tag=names["tag"]):
             found[row.number, row.revision] = row
     if args.json:
         import json
@@ -132,7 +131,7 @@ def _recheck(store: Store, args: argparse.Namespace) -> int:
 def _export(store: Store, args: argparse.Namespace) -> int:
     from interview.record.documents.files import write_document
 
-    text = store.export_json()
+    text = store.export()
     if args.out:
         print(write_document(Path(args.out), text))
     else:
