@@ -80,7 +80,7 @@ def test_a_record_that_is_not_there_is_said_to_be_missing(store: Store) -> None:
         lambda: store.load(number, 7),
         lambda: store.history("x"),
         lambda: store.revise("x", SAWMILL, based_on=1),
-        lambda: store.export(["x"]),
+        lambda: store.export_json(["x"]),
     ):
         with pytest.raises(StoreError, match="There is no record"):
             call()
@@ -212,10 +212,10 @@ def test_what_is_exported_imports_as_the_same(first: Record, second: Record, not
     with open_store("sqlite://") as one, open_store("sqlite://") as two:
         number = one.save(first, note=note).number
         one.revise(number, second, based_on=1)
-        text = one.export()
+        text = one.export_json()
         taken = two.import_json(text)
         assert (taken.added, taken.already) == (2, 0)
-        assert two.export() == text
+        assert two.export_json() == text
         assert two.load(number, 1).record == first and two.load(number).record == second
         again = two.import_json(text)
         assert (again.added, again.already) == (0, 2) and two.count() == 1
@@ -224,7 +224,7 @@ def test_what_is_exported_imports_as_the_same(first: Record, second: Record, not
 def exported(store: Store) -> tuple[str, Any]:
     number = store.save(SAWMILL).number
     store.revise(number, PROVISIONAL, based_on=1)
-    return number, json.loads(store.export())
+    return number, json.loads(store.export_json())
 
 
 def sealed(data: Any) -> str:
@@ -278,7 +278,7 @@ def test_a_clash_of_contents_is_refused(store: Store, tmp_path: Path) -> None:
         good["records"].pop()
         other.import_json(sealed(good))
         with pytest.raises(StoreError, match="in this store with other contents"):
-            other.import_json(store.export())
+            other.import_json(store.export_json())
         assert other.load(number).record.headline == "theirs"
 
 
@@ -534,7 +534,7 @@ def test_the_hash_is_of_the_contents_only() -> None:
 def test_half_a_letter_from_a_terminal_is_kept_as_a_question_mark(store: Store) -> None:
     number = store.save(with_customer("Caf\udce9")).number
     assert store.load(number).record == with_customer("Caf?")
-    assert json.loads(store.export())["records"][0]["record"]["facts"]["customer"]["value"] == "Caf?"
+    assert json.loads(store.export_json())["records"][0]["record"]["facts"]["customer"]["value"] == "Caf?"
 
 
 def test_a_number_json_does_not_know_is_not_saved(store: Store) -> None:

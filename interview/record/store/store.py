@@ -243,7 +243,7 @@ class Store:
 
     # -- exchange --------------------------------------------------------------------------------------------------
 
-    def export(self, numbers: list[str] | None = None) -> str:
+    def export_json(self, numbers: list[str] | None = None) -> str:
         """Records with all their revisions as one JSON file; all records unless numbers are given."""
         if numbers is None:
             stored: Iterator[Stored] = self.each(all_revisions=True)
