@@ -131,7 +131,7 @@ def _recheck(store: Store, args: argparse.Namespace) -> int:
 def _export(store: Store, args: argparse.Namespace) -> int:
     from interview.record.documents.files import write_document
 
-    text = store.export()
+    text = store.export_json()
     if args.out:
         print(write_document(Path(args.out), text))
     else:
