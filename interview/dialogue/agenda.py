@@ -67,11 +67,7 @@ def next_turn(now: Situation) -> NextTurn | None:
     if late is not None:
         return late
     slipped = slipped_through(now)
-    if slipped is not None:
-        blamed = now.flow.turn_of(slipped)
-        if blamed is not None:
-            return _shaped(blamed, (slipped,), now)
-    return None
+    return None if slipped is None else _shaped(*slipped, now)
 
 
 def _shaped(turn: Turn, parts: tuple[str, ...], now: Situation) -> NextTurn:
@@ -203,22 +199,38 @@ def adverse_value(fact: str, flow: Flow) -> Value:
     return values[0] if spec.kind in (Kind.QUANTITY, Kind.FLAG) else values[-1]
 
 
-def slipped_through(now: Situation) -> str | None:
-    """Facts that mattered to nobody alone, tried together at their adverse values; the first to blame, or None."""
-    silent = [f for t in now.flow.job.turns if holds(t.when, now.said) for f in t.asks
-              if t.settle_of(f) == "matters" and not answered(f, now) and not (t.either and any(now.said.has(x) for x in t.asks))
-              and _applies(f, now)]
-    if not silent:
-        return None
+def slipped_through(now: Situation) -> tuple[Turn, tuple[str, ...]] | None:
+    """What mattered to nobody alone, tried at its adverse values: each turn's facts together, then all of them.
+
+    Returns the turn to blame with its silent facts, or None where even all of them together change nothing.
+    """
+    silent = [(turn, parts) for turn in now.flow.job.turns if (parts := silent_parts(turn, now))]
+    for turn, parts in silent:
+        if _changes(parts, now):
+            return turn, parts
+    everything = tuple(f for _, parts in silent for f in parts)
+    return silent[0] if everything and _changes(everything, now) else None
+
+
+def silent_parts(turn: Turn, now: Situation) -> tuple[str, ...]:
+    """The facts of a turn nobody was asked for because none of them alone would change anything."""
+    if not holds(turn.when, now.said) or "matters" not in {turn.settle_of(f) for f in turn.asks}:
+        return ()
+    if turn.either and any(now.said.has(f) for f in turn.asks):
+        return ()
+    parts = tuple(f for f in turn.asks if turn.settle_of(f) in ("matters", "along") and not answered(f, now) and _applies(f, now)
+                  and f not in now.offered)
+    return parts if any(turn.settle_of(f) == "matters" for f in parts) else ()
+
+
+def _changes(facts: tuple[str, ...], now: Situation) -> bool:
+    """True where these facts, all at their adverse values, change what comes out."""
     said = now.said
-    for fact in silent:
+    for fact in facts:
         value = adverse_value(fact, now.flow)
         if value is not None:
             said = said.with_fact(Fact(fact, value))
-    joint = known_with(said, now.judgement.bench)
-    if signature_of(now.judgement, joint, now) == now.signature:
-        return None
-    return silent[0]
+    return signature_of(now.judgement, known_with(said, now.judgement.bench), now) != now.signature
 
 
 def hangs_on(fact: str, now: Situation) -> list[str]:

@@ -20,7 +20,8 @@ AGAINST_OLD_KIND = frozenset(
 )
 STEPS = (
     "not asked for where an ordinary hose does it", "smallest bore within the velocity guide", "bore", "on the shelf",
-    "margin not thin and no doubtful row", "the kind the old hose was", "usual kind for this line", "home standards", "id",
+    "margin not thin and no doubtful row", "the kind the old hose was", "usual kind for this line", "home standards",
+    "the order of the tables, all else being equal",
 )
 
 Rank = tuple[int, int, float, int, int, int, int, int, str]
