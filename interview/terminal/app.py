@@ -22,7 +22,8 @@ if TYPE_CHECKING:
 
     Pictures = Callable[[Session, int], Sequence[tuple[str, str]]]
 
-BREAKPOINTS = [(0, "-narrow"), (100, "-wide"), (140, "-vast")]  # columns from which the side column stands, and widens
+# columns from which the side column stands, and widens
+BREAKPOINTS = [(0, "-narrow"), (100, "-wide"), (120, "-wider"), (140, "-vast")]
 
 SORRY = (
     "hosewright had to stop: something went wrong inside the program. Everything you typed is kept; start it again and "

@@ -63,6 +63,12 @@ class Conversation(VerticalScroll, can_focus=False):
         """Back to the newest entry."""
         self.anchor()
 
+    def to_emergency(self) -> None:
+        """The last emergency text at the top of the screen, and there it stays until somebody goes on."""
+        entry = self.query("Entry.-emergency").last(Entry)
+        self.release_anchor()
+        self.call_after_refresh(self.scroll_to_widget, entry, animate=False, top=True, force=True)
+
     @property
     def _reading_back(self) -> bool:
         return self.scroll_y < self.max_scroll_y - 1 and self.max_scroll_y > 0

@@ -111,14 +111,15 @@ class CounterScreen(Screen[None]):
         if self.first_page and rows == self.first_page:
             self.take_in(happened)
         else:
-            if self.first_page:  # out of date: what was typed was typed to another question
+            if self.first_page:
                 self.conversation.clear()
+            if self.first_page and rows[-1:] != self.first_page[-1:]:  # what was typed was typed to another question
                 self.prompt.put("; ".join([*waiting, *([self.prompt.value] if self.prompt.value else [])]))
                 waiting = []
             self.show(happened)
         for line in waiting:
             self.say(line)
-        if self.page is not None and rows != self.first_page:
+        if self.page is not None and rows != self.first_page and session.earlier is None:  # an offer is of one day
             self.run_worker(partial(save_page, self.page, rows), thread=True, exit_on_error=False, name="page")
         self.run_worker(self.counter.warm, thread=True, exit_on_error=False, name="warm")
 
@@ -184,13 +185,17 @@ class CounterScreen(Screen[None]):
     def show(self, happened: Sequence[Event]) -> None:
         """Events in, widgets out."""
         self.conversation.to_end()
-        self.conversation.write(rows_of(happened))
+        rows = rows_of(happened)
+        self.conversation.write(rows)
         self.take_in(happened)
+        if any(row.kind == "emergency" for row in rows):
+            self.conversation.to_emergency()
+            self.query_one(StatusLine).tell(note="Read the emergency text first; page down for the rest.")
 
     def take_in(self, happened: Sequence[Event]) -> None:
         """All that a reply changes beside the conversation."""
         self.last = list(happened)
-        asked = next((event for event in reversed(self.last) if isinstance(event, ev.Asked)), None)
+        asked = next((e for e in reversed(self.last) if isinstance(e, ev.Asked | ev.Doubted | ev.Conflicted)), None)
         if asked is not None:
             self.prompt.placeholder = _placeholder(asked)
         self.refresh_sides()
@@ -300,7 +305,9 @@ class CounterScreen(Screen[None]):
             self.say(line)
 
 
-def _placeholder(asked: ev.Asked) -> str:
+def _placeholder(asked: ev.Asked | ev.Doubted | ev.Conflicted) -> str:
+    if not isinstance(asked, ev.Asked):
+        return f"1 to {len(asked.options)}, or say it again in other words"
     if asked.many:
         return "numbers or words; none; ? for don't know"
     if asked.options:

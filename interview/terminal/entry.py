@@ -21,9 +21,11 @@ from interview.terminal.rows import Row, clean
 
 MARGIN = 12  # cells left of the rule; the padding of .entry in the stylesheet is MARGIN + 2
 
+RUN_IN = 12  # more answers than this, too long for columns, are set as a paragraph
+
 
 class Entry(Widget):
-    """Shows one Row. Options are laid out anew at every width: in two columns where they are many and short."""
+    """Shows one Row. Options are laid out anew at every width: in columns where they are many and short."""
 
     COMPONENT_CLASSES: ClassVar[set[str]] = {"entry--label", "entry--rule"}
 
@@ -55,10 +57,14 @@ class Entry(Widget):
             return strips
         label_style = self.get_component_rich_style("entry--label")
         rule_style = self.get_component_rich_style("entry--rule")
-        return [
-            Strip.join([self._margin(crop.y + i, label_style, rule_style), strip.crop(MARGIN + 1)])
-            for i, strip in enumerate(strips)
-        ]
+        filters, paper = self.get_line_filters(), self.background_colors[1]
+        lines = []
+        for i, strip in enumerate(strips):
+            margin = self._margin(crop.y + i, label_style, rule_style)
+            for line_filter in filters:  # the text has been through them already (NO_COLOR, terminal colours)
+                margin = margin.apply_filter(line_filter, paper)
+            lines.append(Strip.join([margin, strip.crop(MARGIN + 1)]))
+        return lines
 
     def _margin(self, line: int, label_style: RichStyle, rule_style: RichStyle) -> Strip:
         first = self.styles.padding.top
@@ -72,20 +78,32 @@ class Entry(Widget):
 def options_content(options: tuple[Option, ...], width: int) -> Content:
     """The numbered answers; a click on one answers with its number."""
     cells = [_option(number, option) for number, option in enumerate(options, 1)]
-    widest = max(cell.cell_length for cell in cells)
-    columns = max(1, min(3, (width + 2) // (widest + 2))) if len(cells) > 6 else 1
-    if columns == 1:
-        return Content("\n").join(cells)
-    rows = -(-len(cells) // columns)
-    lines: list[Content] = []
-    for r in range(rows):
-        line = Content("")
-        for cell in cells[r::rows]:
-            line = line.append(cell.pad_right(widest + 2 - cell.cell_length))
-        lines.append(line)
-    return Content("\n").join(lines)
+    for count in (3, 2) if len(cells) > 6 else ():
+        rows = -(-len(cells) // count)
+        columns = [cells[i : i + rows] for i in range(0, len(cells), rows)]
+        widths = [max(cell.cell_length for cell in column) + 2 for column in columns]
+        if sum(widths) - 2 <= width:
+            lines = []
+            for r in range(rows):
+                row = [column[r].pad_right(w - column[r].cell_length)
+                       for column, w in zip(columns, widths, strict=True) if r < len(column)]
+                lines.append(Content("").join(row))
+            return Content("\n").join(lines)
+    return Content("\n").join(cells) if len(cells) <= RUN_IN else _run_in(options, width)
 
 
-def _option(number: int, option: Option) -> Content:
+def _run_in(options: tuple[Option, ...], width: int) -> Content:
+    """Many long answers as a paragraph, so that the question stays on a small screen; no answer is broken."""
+    lines, line = [], Content("")
+    for number, option in enumerate(options, 1):
+        cell = _option(number, option, f"{number} ")
+        if line and line.cell_length + 3 + cell.cell_length > width:
+            lines.append(line)
+            line = Content("")
+        line = line.append("   ").append(cell) if line else cell
+    return Content("\n").join([*lines, line])
+
+
+def _option(number: int, option: Option, head: str = "") -> Content:
     click = Style.from_meta({"@click": f"screen.choose({number})"})
-    return Content.assemble((f"{number:>2}", "bold"), "  ", clean(option.label)).stylize(click)
+    return Content.assemble((head or f"{number:>2}  ", "bold"), clean(option.label)).stylize(click)

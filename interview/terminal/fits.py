@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from interview.dialogue.views import FitLine, FitView
 
 SIGNS = {"fits": "+", "open": "?", "fails": "×"}
+BESIDE = 6  # candidates in the side column; F4 has the rest
 WORDS = {"fits": "fits", "open": "open", "fails": "out"}
 
 
@@ -33,11 +34,23 @@ def verdict_words(line: FitLine) -> str:
     return f"{word}: {clean(line.blocked_by)}" if line.blocked_by else word
 
 
-def fits_content(view: FitView, width: int) -> Content:
-    """The side column: counts, then two lines a candidate, the recommended one first and in bold."""
+def fits_content(view: FitView, width: int, most: int = BESIDE) -> Content:
+    """The side column: counts, then the candidates, the recommended one first and in bold."""
     parts = [Content.styled(counts(view), "$faint")]
-    parts.extend(fit_line(line, width) for line in view.lines)
+    parts.extend(beside_line(line, width) for line in view.lines[:most])
+    if len(view.lines) > most:
+        parts.append(Content.styled("F4 shows more, and why not", "italic $faint"))
     return Content("\n").join(parts)
+
+
+def beside_line(line: FitLine, width: int) -> Content:
+    """For the side column: the first choice with its reason whole, the others with as much as one line holds."""
+    sign = SIGNS.get(line.verdict, "?")
+    name = Content(f"{sign} {clean(line.name)}").truncate(width, ellipsis=True)
+    told = f"{clean(line.rating or '')}; {verdict_words(line)}"
+    if line.recommended:
+        return Content("\n").join([name.stylize("bold"), _indented(f"first choice, {told}", width)])
+    return Content("\n").join([name, Content(f"  {told}").truncate(width, ellipsis=True).stylize("$faint")])
 
 
 def fit_line(line: FitLine, width: int) -> Content:
@@ -53,7 +66,7 @@ def fit_line(line: FitLine, width: int) -> Content:
     if line.recommended:
         below = f"first choice; {below}"
     if line.twins:
-        below = f"{below}; same hose as {', '.join(map(clean, line.twins))}"
+        below = f"{below}; counterpart: {', '.join(map(clean, line.twins))}"
     return Content.assemble(
         (f"{sign} {name}{' ' * gap}{rating}", weight), "\n", _indented(below, width),
     )

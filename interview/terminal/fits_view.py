@@ -104,9 +104,11 @@ class FitsView(View):
 
 def reasons(line: FitLine, happened: Sequence[Event]) -> Content:
     """The answer to "why", under the candidate's name."""
-    parts = [Content.assemble((clean(line.name), "bold"), "  ", verdict_words(line))]
-    parts.extend(Content(row.text) for row in rows_of(happened) if row.kind != "title")
-    return Content("\n").join(parts)
+    told = [row.text for row in rows_of(happened) if row.kind != "title"]
+    if not told or not told[0].startswith(line.name):
+        told.insert(0, f"{clean(line.name)}  {verdict_words(line)}")
+    head, _, rest = "\n".join(told).partition("\n")
+    return Content.assemble((head, "bold"), "\n", rest)
 
 
 def side_by_side(

@@ -56,7 +56,11 @@ def themes() -> list[Theme]:
                 "input-cursor-background": "ansi_default", "input-cursor-foreground": "ansi_default",
                 "input-cursor-text-style": "reverse", "input-selection-background": "ansi_blue",
                 "input-selection-foreground": "ansi_white", "screen-selection-background": "ansi_blue",
-                "screen-selection-foreground": "ansi_white",
+                "screen-selection-foreground": "ansi_white", "scrollbar": "ansi_white",
+                "scrollbar-hover": "ansi_white", "scrollbar-active": "ansi_white",
+                "scrollbar-background": "ansi_default", "scrollbar-background-hover": "ansi_default",
+                "scrollbar-background-active": "ansi_default",
+                "scrollbar-corner-color": "ansi_default",
             },
         ),
     ]

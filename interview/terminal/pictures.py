@@ -92,8 +92,9 @@ def velocities(session: Session, width: int) -> str:
     chosen, _ = _preferred(session)
     if chosen is not None:
         own = velocity(fastest, chosen.size.nominal_bore)
-        where = "within the guide" if own <= needs.band.guide else "above the guide" if own <= needs.band.upper else (
-            "above the upper bound")
+        grace = 1 + needs.rules.velocity_within_guide_percent / 100
+        within, below = own <= needs.band.guide * grace, own <= needs.band.upper
+        where = "within the guide" if within else "above the guide" if below else "above the upper bound"
         words.append(f"{hose_name(chosen, session.home)}: {scale.words(own)}, {where}.")
     if high is None:
         words.append("The flow is known only from below; the true velocity may be higher.")

@@ -111,7 +111,8 @@ def _asked(event: ev.Asked) -> list[Row]:
         return [Row(label, clean(f"Still open. {_wanted(event)}".strip()), "hint")]
     foot = " ?  don't know"
     if event.many:
-        foot = f"several at once: 1 3   ·   none of these: none\n{foot}"
+        none = "" if any(option.value == "none" for option in event.options) else "   ·   none of these: none"
+        foot = f"several at once: 1 3{none}\n{foot}"
     elif not event.options and event.hint:
         foot = f"{event.hint}\n{foot}"
     return [Row(label, clean(event.text), "asked", event.options, clean(foot))]

@@ -43,5 +43,5 @@ class Side(VerticalScroll, can_focus=False):
         if not self.display or width < 10:
             return
         if self.fits is not None:
-            self.query_one("#fits", Static).update(fits_content(self.fits, width))
+            self.query_one("#fits", Static).update(fits_content(self.fits, width, 6 if self.size.height > 30 else 3))
         self.query_one("#known", Static).update(known_content(self.known, width, self.titles))

@@ -83,8 +83,9 @@ def main() -> int:
               f"(medians of {ROUNDS})")
         results["start to first question / smallest app"] = statistics.median(ours) / statistics.median(smallest)
         with PseudoTerminal(program, 100, 30, folder=ROOT, environ=_own(home)) as terminal:
-            terminal.wait(lambda text: " 1." in text, "the first question")
+            terminal.wait(lambda text: " 1." in text and " fit · " in text, "the first question and the session")
             terminal.settle()
+            terminal.quiet(2.0)  # imports that go on behind the first question
             results["idle output, bytes in 5 s"] = float(terminal.quiet(5.0))
             print(f"memory at the first question {terminal.memory():.0f} MB, bytes so far {terminal.received}")
             for turn in range(60):

@@ -77,6 +77,7 @@ class FakeSession:
 
     def __init__(self) -> None:
         self.place = 0
+        self.earlier = None
         self.said: list[str] = []
         self.state = "opening"
         self.home = "metric"

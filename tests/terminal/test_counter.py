@@ -70,8 +70,9 @@ async def test_wide_screen_shows_known_and_fits_beside_with_words_for_origin_and
         text = squeezed(screen_text(app))
         assert "What is known" in text and "What still fits" in text
         assert "258 bar (3740 psi) assumed" in text
-        assert "out: working pressure" in text and "open: highest spike is not known" in text
-        assert "first choice; fits, +25% to spare" in text
+        beside = squeezed(" ".join(line.rpartition("│")[2] for line in screen_text(app).splitlines()))
+        assert "160 bar; out: working pressure" in beside and "210 bar; open: highest spike is not" in beside
+        assert "first choice, 275 bar; fits, +25% to spare" in beside
 
 
 async def test_brackets_control_characters_and_wide_characters_survive() -> None:
@@ -239,7 +240,8 @@ async def test_topics_view_goes_to_the_topic_chosen() -> None:
 
 
 async def test_help_and_pictures_and_looks_by_word() -> None:
-    app = CounterApp(FakeSession, look="dark", pictures=lambda session, width: [("Velocity", "a [b] 1"), ("Pressure", "p 2")])
+    drawn = [("Velocity", "a [b] 1"), ("Pressure", "p 2")]
+    app = CounterApp(FakeSession, look="dark", pictures=lambda session, width: drawn)
     async with app.run_test(size=SMALL) as pilot:
         await opened(pilot)
         await send(pilot, "help")
