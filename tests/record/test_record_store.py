@@ -121,6 +121,8 @@ def test_records_are_found_by_what_people_remember(store: Store) -> None:
     assert numbers(ready_for="quote") == {c} and numbers(outcome="specified") == {a, b}
     assert numbers(number=a.lower()) == {a}
     assert numbers(customer="sawmill", bore=4.0) == set()
+    assert numbers(text="sawmill") == {a} and numbers(text="brick") == {b} and numbers(text="x9") == {c}
+    assert numbers(text=b.lower()) == {b} and numbers(text="260302") == {a, b, c} and numbers(text="nobody") == set()
     assert [f.number for f in store.find(limit=1)] == [b]  # the newest first
 
 

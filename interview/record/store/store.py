@@ -13,7 +13,7 @@ from datetime import UTC, datetime
 from types import TracebackType
 from typing import Any
 
-from sqlalchemy import ColumnElement, Connection, Row, func, select, update
+from sqlalchemy import ColumnElement, Connection, Row, func, or_, select, update
 from sqlalchemy.exc import IntegrityError
 
 from interview.record.digest import RecordTextError, canonical_record, content_hash, read_record, text_hash
@@ -128,6 +128,7 @@ class Store:
     def find(
         self,
         *,
+        text: str = "",
         number: str = "",
         customer: str = "",
         machine: str = "",
@@ -142,18 +143,26 @@ class Store:
         all_revisions: bool = False,
         limit: int = SHOWN,
     ) -> list[Found]:
-        """The newest first. Names are found by any part of them; `bore` in sixteenths of an inch, `pressure` as the
-        range in bar that was needed, `since` and `until` as ISO dates, both included."""
+        """The newest first.
+
+        Names are found by any part of them, `text` in any of the names or as the beginning of the number; `bore` in
+        sixteenths of an inch, `pressure` as the range in bar that was needed, `since` and `until` as ISO dates, both
+        included.
+        """
         c = REVISION.c
         wanted: list[ColumnElement[bool]] = []
         if not all_revisions:
             wanted.append(c.newest == 1)
-        for column, text in ((c.customer_key, customer), (c.machine_key, machine), (c.tag_key, tag)):
-            if key := search_key(text):
+        names = (c.customer_key, c.machine_key, c.tag_key)
+        if key := search_key(text):
+            anywhere = [column.contains(key, autoescape=True) for column in names]
+            wanted.append(or_(*anywhere, c.number.between(key.upper(), f"{key.upper()}~")))
+        for column, part in zip(names, (customer, machine, tag), strict=True):
+            if key := search_key(part):
                 wanted.append(column.contains(key, autoescape=True))
-        for column, text in ((c.construction, construction), (c.outcome, outcome), (c.ready_for, ready_for)):
-            if text:
-                wanted.append(column == text)
+        for column, exact in ((c.construction, construction), (c.outcome, outcome), (c.ready_for, ready_for)):
+            if exact:
+                wanted.append(column == exact)
         if begin := number.strip().upper():
             wanted.append(c.number.between(begin, f"{begin}~"))
         if bore is not None:
