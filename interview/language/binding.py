@@ -34,7 +34,8 @@ _GROUPS: dict[str, tuple[str, ...]] = {
 }  # fmt: skip
 _KIND_OF = {tag: kind for kind, tags in _GROUPS.items() for tag in tags}
 # A bare number may take these by a cue close to it; every other cue needs a number with a unit.
-_BARE = frozenset({"working_pressure", "surge_pressure", "relief_setting", "old_rating", "viscosity_index", "marked_size", "end_a_rating"})
+_BARE = frozenset({"working_pressure", "surge_pressure", "relief_setting", "old_rating", "viscosity_index", "marked_size", "end_a_rating",
+                   "cylinder_bore", "cylinder_rod"})  # fmt: skip
 _US_BRITISH = ("gpm", "imp gpm")
 
 
@@ -45,6 +46,7 @@ def _bare_cost(tag: str) -> float:
 def bind(line: Line) -> None:
     """Turns the measures of a line into facts and open points."""
     _special(line)
+    _inch_hose(line)
     for kind, tags in _GROUPS.items():
         _bind_kind(line, kind, tags)
     _uncued(line)
@@ -55,6 +57,19 @@ def _unit_near(line: Line, measure: Measure, kind: str) -> str:
     before = [m.unit for m in line.measures if m.measures == kind and m.start < measure.start]
     after = [m.unit for m in line.measures if m.measures == kind and m.start > measure.start]
     return before[-1] if before else after[0] if after else ""
+
+
+_INCH_HOSE = re.compile(r"(?:^|[,.;]\s*|\b(?:an?|the|of|one|this|that|for|is|it's|its)\s+)(inch)\s+(?:[a-z-]+\s+){0,2}?(?:hose|bore|line|suction|return)\b")
+
+
+def _inch_hose(line: Line) -> None:
+    """An inch hose."""
+    found = _INCH_HOSE.search(line.low)
+    if found is None or any(f.name == "bore" for f in line.facts):
+        return
+    at = next((k for k, t in enumerate(line.tokens) if t.start == found.start(1)), None)
+    if at is not None and at not in line.used and not any(m.start <= found.start(1) < m.end for m in line.measures):
+        line.add("bore", 16.0, at, at, unit="in")
 
 
 def _bind_kind(line: Line, kind: str, tags: tuple[str, ...]) -> None:
@@ -68,6 +83,10 @@ def _bind_kind(line: Line, kind: str, tags: tuple[str, ...]) -> None:
         if (c.tag in tags or c.tag == "not_ours" or c.tag == "flooded" and kind == "length") and not any(k in line.end_used for k in range(c.first, c.last))
         and not (c.tag in ("cylinder_bore", "cylinder_rod") and not cylinder)
     ]  # fmt: skip
+    if cylinder:
+        for c in cues:
+            if c.tag == "bore" and line.words[c.first : c.last] == ["bore"] and "hose" not in line.words[max(0, c.first - 2) : c.last + 2]:
+                c.tag = "cylinder_bore"
     cues = _without_echo(cues)
     if not cues or not some:
         return
@@ -81,12 +100,15 @@ def _bind_kind(line: Line, kind: str, tags: tuple[str, ...]) -> None:
             elif not (cue.tag in ("overall_length", "port_distance") and price < 1.2):
                 continue
         if cue.tag == "not_ours":
-            if price < 2.2 and measure.measures in ("", "pressure", "length", "other", "speed", "hours", "years", "time", kind):
+            if price < 1.3 and measure.measures in ("", "pressure", "length", "other", "speed", "hours", "years", "time", kind):
                 measure.taken = True
             continue
         if cue.tag == "flooded":
             measure.low, measure.high = -measure.high, -measure.low
             take(line, "lift", measure, cue)
+            continue
+        if cue.tag == "pump_speed" and not _driven(line, measure):
+            measure.taken = True
             continue
         take(line, cue.tag, measure, cue)
 
@@ -252,7 +274,8 @@ def _cylinder_pair(line: Line, one: Measure, two: Measure) -> None:
 def _uncued(line: Line) -> None:
     """Numbers with a unit but without a cue: the trade settles some, the rest is asked back."""
     order = len({f.name for f in line.facts}) + len(line.labels) + sum(1 for m in line.measures if not m.taken and m.unit)
-    context = order >= 2 or "hose" in line.words or bool(line.facts)
+    among = order >= 2 or bool(line.facts)
+    context = among or "hose" in line.words
     working_said = any(f.name == "working_pressure" for f in line.facts)
     for m in line.measures:
         if not m.taken and not m.unit and m.form in ("frac", "mixed") and context and not any(f.name == "bore" for f in line.facts):
@@ -265,19 +288,28 @@ def _uncued(line: Line) -> None:
         if asked and kind != "temperature":
             take(line, asked, m, asked=True)
         elif kind == "pressure":
-            if context and not working_said:
+            if among and not working_said:
                 working_said = take(line, "working_pressure", m)
             else:
-                _ask_which(line, m, ("working_pressure", "surge_pressure", "relief_setting"))
+                hose = line.words[m.last + 1 : m.last + 3][-1:] == ["hose"]
+                _ask_which(line, m, ("working_pressure", "surge_pressure", "relief_setting", *(["old_rating"] if hose else [])))
         elif kind == "flow":
             take(line, "flow_rate", m)
         elif kind == "speed":
-            take(line, "pump_speed", m)
+            if _driven(line, m):
+                take(line, "pump_speed", m)
         elif kind == "length":
             _uncued_length(line, m, context)
         elif kind == "foot_or_minute":
             line.open(("overall_length",), "feet or minutes?", m.first, m.last, (), m.end)
             m.taken = True
+
+
+def _driven(line: Line, m: Measure) -> bool:
+    """A speed beside an engine or a wheel is not the pump's, unless the pump is named too."""
+    a, b = line.clause(m.first, frozenset({".", ";"}))
+    words = line.words[a:b]
+    return "pump" in words or any(f.name == "pump_displacement" for f in line.facts) or not {"engine", "wheel", "drill", "spindle", "pto", "fan"} & set(words)
 
 
 def _ask_which(line: Line, m: Measure, names: tuple[str, ...]) -> None:
@@ -288,10 +320,11 @@ def _ask_which(line: Line, m: Measure, names: tuple[str, ...]) -> None:
 
 def _uncued_length(line: Line, m: Measure, context: bool) -> None:
     mm = abs(units.to_si(m.low, m.unit)) * 1000
+    crowded = len(line.facts) + sum(1 for x in line.measures if not x.taken and x.unit and x is not m) >= 2
     bore_known = any(f.name == "bore" for f in line.facts)
     long_known = any(f.name == "overall_length" for f in line.facts)
     if m.unit == "in" and mm <= 51 and context and not bore_known and m.form in ("frac", "mixed", "int", "words") and not m.is_range:
-        if m.form in ("frac", "mixed") and _take_bore(line, m):
+        if (m.form in ("frac", "mixed") or crowded) and _take_bore(line, m):
             return
     if context and not long_known and mm >= 150 and not line.has_mark("cylinder"):
         take(line, "overall_length", m)

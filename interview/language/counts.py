@@ -274,8 +274,10 @@ _MACHINES = (
     "loader|scissor lift|cherry picker|car lift|dock leveller|dock leveler|power pack|test bench|test rig|grapple|trencher|ditcher|"
     "cherry picker|tunnel boring machine|roof bolter|feller buncher|saw line|sawmill carriage|palletiser|filter press|bucket truck|snow plough|snow plow"
 )
+_LEAD = r"(?:off|on|from|of|for|it's|its|is|got|have|with|our|my|the|a|an|this|fit|fits|by)"
 _MACHINE = re.compile(
-    rf"\b(?:(?:machine(?:'s| is|:)? (?:an? |the )?)|(?:off|on|from|of|for|it's|its|is|got|have|with|our|my|the|a|an|this|fit|fits) (?:an? |the |my |our |his |their |old |big |this |that |little ){{0,3}})((?:{_MACHINES})s?)\b"
+    rf"\b{_LEAD} (?:an? |the |my |our |his |their |old |big |this |that |little ){{0,3}}(?:[a-z]+(?:-[a-z]+)? )??((?:{_MACHINES})s?)\b(?! (?:oil|fluid|line|hose|\d))"
+    rf"|(?:^|[,.;:] )((?:{_MACHINES}))(?=\s*(?:[,.;]|$))"
 )
 _MACHINE_NAMED = re.compile(r"\bmachine(?:'s| is|:| is called) (?:an? |the )((?!one|\d|rated|down|runs|has|in|on|at|is|not|was|makes|does|stood|standing)[a-z][a-z0-9 -]{2,40}?)(?=[,.;]|$| with | and | it | which )")
 
@@ -290,9 +292,13 @@ def hear_names(line: Line) -> None:
         _name(line, "customer", customer.start(1), customer.end(1))
     machine = _MACHINE.search(line.low)
     named = _MACHINE_NAMED.search(line.low)
-    chosen = named if named is not None and (machine is None or named.start() <= machine.start()) else machine
-    if chosen is not None and not (customer is not None and customer.start(1) <= chosen.start(1) < customer.end(1)):
-        _name(line, "machine", chosen.start(1), chosen.end(1))
+    span = None
+    if machine is not None:
+        span = machine.span(1) if machine[1] else machine.span(2)
+    if named is not None and (span is None or named.start() <= span[0]):
+        span = named.span(1)
+    if span is not None and not (customer is not None and customer.start(1) <= span[0] < customer.end(1)):
+        _name(line, "machine", *span)
 
 
 def _name(line: Line, name: str, start: int, end: int) -> None:

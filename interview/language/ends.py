@@ -104,6 +104,24 @@ def _a_measure(low: str, tokens: list[Token], entry: Entry, i: int, j: int) -> b
     return after[:1] in (".", "/") and after[1:2].isdigit() or before in ("-", "/", "to", "pump", "at", "about")
 
 
+def _without_denied(words: list[str], items: list[Item], found: EndsFound) -> list[Item]:
+    """ "Not JIC, ORFS": what follows the denial up to the next joint says nothing."""
+    gone: set[int] = set()
+    for k, word in enumerate(words):
+        if word in ("not", "isn't", "wasn't", "no", "don't") or word in ("instead", "rather") and k + 1 < len(words) and words[k + 1] in ("of", "than"):
+            for j in range(k + 1, min(k + 9, len(words))):
+                if words[j] in _JOINTS and words[j] not in ("to",) or words[j] in ("it", "but"):
+                    break
+                gone.add(j)
+    out = []
+    for item in items:
+        if item.first in gone and not item.says.get("swivel") == "no":
+            found.used.update(k for k in gone if abs(k - item.first) <= 3)
+        else:
+            out.append(item)
+    return out
+
+
 def _pieces(
     tokens: list[Token], words: list[str], items: list[Item], measures: list[Measure], labels: dict[int, Label]
 ) -> list[Piece]:  # fmt: skip
@@ -163,6 +181,7 @@ def read_ends(
     items = find_items(low, tokens, words, masked)
     if not items:
         return found
+    items = _without_denied(words, items, found)
     pieces = _pieces(tokens, words, items, measures, labels)
     state: dict[str, dict[str, Value]] = {"a": {}, "b": {}}
     last: tuple[str, ...] = ()
@@ -184,6 +203,9 @@ def read_ends(
                 source, target = ("a", "b") if state["a"] else ("b", "a")
                 _copy(found, state, source, target)
                 _use(found, piece, tokens)
+                continue
+            if index == last_piece + 1 and last and not attributes and not place and _late_size(found, state, piece, last, tokens, words, labels, measures, low):
+                last_piece = index
                 continue
             if continues and (attributes or place):
                 if place and not attributes:
@@ -389,6 +411,27 @@ def _adapter(
             found.facts.append(Heard(f"adapter_{end}_size", size[0][0], "", low[at[0] : at[1]], start=at[0], end=at[1]))
         found.used.update(range(size[1], size[2] + 1))
     _use(found, piece, tokens)
+
+
+def _late_size(
+    found: EndsFound, state: dict[str, dict[str, Value]], piece: Piece, last: tuple[str, ...], tokens: list[Token], words: list[str],
+    labels: dict[int, Label], measures: list[Measure], low: str,
+) -> bool:  # fmt: skip
+    """ "Code 61 flanges both ends, three quarter": a size alone after its connection."""
+    family = state[last[0]].get("family")
+    if not isinstance(family, str) or "size" in state[last[0]] or "hose" in words[piece.first : piece.last + 1]:
+        return False
+    numbers = {k for m in measures if piece.first <= m.first and m.last < piece.last for k in range(m.first, piece.last) if tokens[k].start < m.end}
+    if not numbers or any(k not in numbers and words[k] not in _FILLER for k in range(piece.first, piece.last)):
+        return False
+    anchor = Item(piece.first, piece.first, {})
+    size = _size(Piece(piece.first, piece.last, [anchor]), family, tokens, words, labels, measures, low)
+    if size is None or len(size[0]) != 1:
+        return False
+    at = (tokens[size[1]].start, tokens[size[2]].end)
+    _put(found, state, last, "size", size[0][0], low[at[0] : at[1]], at)
+    found.used.update(range(size[1], size[2] + 1))
+    return True
 
 
 _GENDERS = {"f": "female", "m": "male"}

@@ -59,7 +59,7 @@ def _corrections(line: Line) -> None:
     kept: list[Measure] = []
     for m in line.measures:
         if kept and m.first - kept[-1].last <= 8:
-            between = range(kept[-1].last + 1, m.first)
+            between = [k for k in range(kept[-1].last + 1, m.first) if line.tokens[k].start >= kept[-1].end]
             marks = [k for k in line.marks if k.tag == "correct" and k.first in between and k.last <= m.first]
             strong = any(line.words[x.first : x.last] not in (["no"], ["nope"], ["wait"]) for x in marks)
             own = any(x.last <= c.first < m.first for x in marks for c in line.cues) or any(

@@ -213,7 +213,7 @@ def _qualify(low: str, measure: Measure) -> None:
     loose = _LOOSE.match(low, measure.end)
     if loose is not None or words and words[-1] in _HEDGES or (_THINK.search(clause) is not None) or _AFTER_HEDGE.match(after):
         measure.hedged = True
-    if _AT_LEAST.search(clause) or _AFTER_MORE.match(after):
-        measure.bound = "at_least"
-    elif _UP_TO.search(clause) or _AFTER_LESS.match(after):
+    if _UP_TO.search(clause) or _AFTER_LESS.match(after):
         measure.bound = "up_to"
+    elif _AT_LEAST.search(clause) or _AFTER_MORE.match(after):
+        measure.bound = "at_least"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from interview.facts import Span
 from interview.language import units
-from interview.language.convert import bare_unit, believable, value_of
+from interview.language.convert import bare_unit, believable
 from interview.language.line import Line
 from interview.language.measures import Measure
 from interview.language.model import Heard
@@ -13,6 +13,7 @@ from interview.language.pairing import Cue, pair
 NAMES = ("fluid_temperature_max", "fluid_temperature_min", "ambient_temperature_max", "ambient_temperature_min")
 _STOPS = frozenset({".", ";", "!", "?"})
 _WEAK = frozenset("to gets runs hits reaches running goes sits stays up climbs".split())  # they say less than "coldest" does
+_LINKS = frozenset(", and or to up down at max min in the it can go get about - but then is with of a say around from".split())
 _STARTS_AT = 30.0  # a running band that begins higher than this, in °C, says nothing of the coldest start
 
 
@@ -52,7 +53,9 @@ def _elsewhere(line: Line, m: Measure, cue: Cue) -> bool:
 
 
 def _same_breath(line: Line, one: Measure, two: Measure) -> bool:
-    return two.first - one.last <= 8 and not any(w in _STOPS for w in line.words[one.last + 1 : two.first])
+    between = range(one.last + 1, two.first)
+    steering = {k for m in line.marks if m.tag in ("hottest", "coldest") for k in range(m.first, m.last)}
+    return len(between) <= 8 and all(line.words[k] in _LINKS or k in steering or line.tokens[k].start < one.end for k in between)
 
 
 def _extreme(line: Line, m: Measure, before: Measure | None, after: Measure | None) -> str:
@@ -119,9 +122,8 @@ def _parts(m: Measure, unit: str, name: str) -> list[float | Span]:
     """The value for one fact: of a range the end that the fact is about."""
     if m.is_range:
         return [units.to_si(m.high if name.endswith("max") else m.low, unit)]
-    value = value_of(m, unit)
-    assert isinstance(value, float | Span)
-    return [value]
+    value = units.to_si(m.low, unit)
+    return [Span(value, None) if m.bound == "at_least" and name.endswith("max") else value]
 
 
 def _names(m: Measure, topic: str, extreme: str, unit: str, asked: list[str]) -> tuple[str, ...]:

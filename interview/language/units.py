@@ -140,7 +140,7 @@ _ORDER = (
 _REST = ["other", "deg", "in", "ft", "'", "month", "min", "m", "s", "h", "day", "week", "year", "torr", "atm", "Pa"]
 _IN_GUARD = (
     r"(?!\s+(?:the|a|an|stock|winter|summer|spring|autumn|fall|total|use|here|there|my|our|your|his|it|all|each|every|front|and out|"
-    r"case|time|length|(?:19|20)\d\d|jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec|service|oil|this|that|use|one|cold|hot|there))"
+    r"case|time|length|(?:19|20)\d\d|jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec|service|oil|this|that|use|one|cold|hot|there)\b)"
 )
 
 
