@@ -225,7 +225,8 @@ class Session:
         if replies.says_none(text) and parts and self._next is not None:
             facts = replies.none_of(self._next, self)
             if facts:
-                return [*events, *self._put_all(facts, corrects=False), *self._go_on()]
+                told = f"none of these: {', '.join(CATALOGUE[h.name].label for h in facts)}" if len(facts) > 2 else ""
+                return [*events, *self._put_all(facts, corrects=False, told=told), *self._go_on()]
         if heard.dont_know and not heard.facts and not heard.unclear:
             return [*events, *self._dont_know(parts), *self._go_on()]
         events += self._take_heard(heard, text, parts)
@@ -259,8 +260,8 @@ class Session:
         self.now.doubts = (*self.now.doubts, *doubts)
         return events
 
-    def _put_all(self, heard: Sequence[Heard], *, corrects: bool) -> list[ev.Event]:
-        """Facts into the ledger, echoed in plain words; a switch of units or of job is followed."""
+    def _put_all(self, heard: Sequence[Heard], *, corrects: bool, told: str = "") -> list[ev.Event]:
+        """Facts into the ledger, echoed in plain words (or in one line); a switch of units or of job is followed."""
         if not heard:
             return []
         asked = set(self.asked.parts) if self.asked is not None else set()
@@ -279,7 +280,7 @@ class Session:
             noted.append(views.fact_line(self, fact))
             names.append(h.name)
         self._known = None
-        return [ev.Noted(self.turn, tuple(noted), tuple(names))]
+        return [ev.Noted(self.turn, (told,) if told else tuple(noted), tuple(names))]
 
     def _switch_job(self, job: str) -> None:
         try:
