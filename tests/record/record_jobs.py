@@ -243,6 +243,10 @@ def changed(record: Record = SAWMILL, **new: Any) -> Record:
     return Record.model_validate(data)
 
 
+def with_customer(name: str) -> Record:
+    return changed(facts={"customer": fact_data(name)})
+
+
 def fact_data(value: object, unit: str = "", origin: str = "stated", **more: Any) -> dict[str, Any]:
     return fact(value, unit, origin, **more).model_dump(mode="json")
 

@@ -252,15 +252,28 @@ class Store:
 
     # -- exchange --------------------------------------------------------------------------------------------------
 
-    def export_json(self, numbers: list[str] | None = None) -> str:
-        """Records with all their revisions as one JSON file; all records unless numbers are given."""
+    def export_json(
+        self, numbers: list[str] | None = None, progress: Callable[[int, int], None] = lambda done, total: None
+    ) -> str:
+        """Records with all their revisions as one JSON file; all records unless numbers are given.
+
+        `progress` is told how many revisions are done, and of how many.
+        """
         if numbers is None:
+            with worded(self._url), self._engine.connect() as connection:
+                total = int(connection.execute(select(func.count()).select_from(REVISION)).scalar_one())
             stored: Iterator[Stored] = self.each(all_revisions=True)
         else:
-            stored = (self.load(f.number, f.revision) for n in dict.fromkeys(numbers) for f in self.history(n))
-        return exchange.to_json(
-            exchange.Entry(s.found.number, s.found.revision, s.found.saved, s.found.note, s.record) for s in stored
-        )
+            heads = [found for number in dict.fromkeys(numbers) for found in self.history(number)]
+            total = len(heads)
+            stored = (self.load(head.number, head.revision) for head in heads)
+        entries = []
+        for done, one in enumerate(stored, start=1):
+            entries.append(
+                exchange.Entry(one.found.number, one.found.revision, one.found.saved, one.found.note, one.record)
+            )
+            progress(done, total)
+        return exchange.to_json(entries)
 
     def import_json(self, text: str | bytes) -> Imported:
         """Takes over the records of an export: all of them or, with a StoreError, none."""
