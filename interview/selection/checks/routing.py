@@ -60,7 +60,10 @@ def judge_length(needs: Needs, candidate: Candidate) -> Answer:
 def tolerance_of(needs: Needs, candidate: Candidate, length: float) -> tuple[float, float]:
     """Minus and plus in m by the home standards of the units spoken."""
     home = needs.rules.home_standards["us" if needs.us else "metric"].length_tolerance
-    minus, plus, _ = load_tables().length_tolerance(length, candidate.size.dn, home)
+    try:
+        minus, plus, _ = load_tables().length_tolerance(length, candidate.size.dn, home)
+    except ValueError:  # the published bands end below the largest hose: only the length itself is held
+        return 0.0, 0.0
     return minus, plus
 
 
