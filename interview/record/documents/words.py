@@ -198,6 +198,8 @@ def by_topic(record: Record) -> list[tuple[str, list[tuple[str, FactLine]]]]:
 def margin(value: float | None, thin: bool = False) -> str:
     if value is None:
         return "—"
+    if value >= 9:  # a percentage of that size says nothing
+        return f"{number(value + 1, 2)} times"
     return f"{signed(round(value * 100, 1))} %{' (thin)' if thin else ''}"
 
 
