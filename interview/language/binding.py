@@ -80,7 +80,7 @@ def _bind_kind(line: Line, kind: str, tags: tuple[str, ...]) -> None:
     some = [m for m in some if m.unit or not any(c.first <= m.first < c.last and c.last - c.first > 1 for c in line.cues)]
     cues = [
         c for c in line.cues
-        if (c.tag in tags or c.tag == "not_ours" or c.tag == "flooded" and kind == "length") and not any(k in line.end_used for k in range(c.first, c.last))
+        if (c.tag in tags or c.tag == "not_ours" or c.tag == "flooded" and kind == "length") and (c.tag.endswith("_rating") or not any(k in line.end_used for k in range(c.first, c.last)))
         and not (c.tag in ("cylinder_bore", "cylinder_rod") and not cylinder)
     ]  # fmt: skip
     if cylinder:

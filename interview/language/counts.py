@@ -234,7 +234,8 @@ def hear_angle(line: Line) -> None:
             readings = tuple(Heard("end_angle", float(a), "deg", line.said(clock.start(), clock.end())) for a in ((hour * 30) % 360, (360 - hour * 30) % 360))
             line.open(("end_angle",), "clockwise or counter-clockwise, looking along the hose?", first, last, readings)
         return
-    cues = [c for c in line.cues if c.tag == "end_angle"]
+    seats = [(c.first, c.last) for c in line.cues if c.tag == "end_a_seat_angle"]
+    cues = [c for c in line.cues if c.tag == "end_angle" and not any(a <= c.first < b for a, b in seats)]
     for m in line.measures:
         if m.taken or m.unit not in ("deg", "") or m.is_range or not 0 <= m.low <= 360:
             continue

@@ -57,6 +57,8 @@ class Part:
 
 
 _STOPS = frozenset(",;.:!?()")
+# These may stand between any two words of a phrase and change nothing.
+_ADVERBS = frozenset("all badly really completely just very quite totally right slightly now also so pretty bit actually been got".split())
 
 
 @dataclass(slots=True)
@@ -116,8 +118,13 @@ def match_parts(parts: tuple[Part, ...], words: list[str], i: int) -> int:
                     after.add(p + len(some))
         if not after:
             return -1
-        at = after
-    return max(at)
+        at = after | {p + 1 for p in after if i < p < last and words[p] in _ADVERBS}
+    return max((p for p in at if p <= i + 1 or words[p - 1] not in _ADVERBS or _ends_so(parts[-1], words[p - 1])), default=-1)
+
+
+def _ends_so(part: Part, word: str) -> bool:
+    """True where an adverb is the phrase's own last word."""
+    return word in part.singles or any(some[-1] == word for some in part.longer)
 
 
 @dataclass(frozen=True, slots=True)
@@ -250,7 +257,7 @@ def _line_of(text: str, section: str, index: int) -> int:
     node = yaml.compose(text, Loader=yaml.CSafeLoader)
     if isinstance(node, yaml.MappingNode):
         for key, value in node.value:
-            if key.value == section and isinstance(value, yaml.SequenceNode) and index < len(value.value):
+            if key.value == section and isinstance(value, yaml.SequenceNode) and 0 <= index < len(value.value):
                 return int(value.value[index].start_mark.line) + 1
             if key.value == section:
                 return int(key.start_mark.line) + 1
@@ -277,7 +284,7 @@ def read_phrasebook(path: Path) -> Phrasebook:
         if section == "never_mend":
             continue
         if section not in SECTIONS or not isinstance(rows, list):
-            raise PhrasebookError(f"{path.name}:{_line_of(text, section, 0)}: {section!r} is not a list of one of {', '.join(SECTIONS)}")
+            raise PhrasebookError(f"{path.name}:{_line_of(text, section, -1)}: {section!r} is not a list of one of {', '.join(SECTIONS)}")
         for index, row in enumerate(rows):
             try:
                 entry = _entry(section, row, f"{path.name}: {section} {index + 1}")
@@ -304,7 +311,7 @@ def phrasebook() -> Phrasebook:
 
 @cache
 def _long_words() -> tuple[str, ...]:
-    return tuple(sorted(w for w in phrasebook().vocabulary if len(w) >= 5 and w not in phrasebook().never_mend))
+    return tuple(sorted(w for w in phrasebook().vocabulary if len(w) >= 5))
 
 
 @cache
@@ -327,7 +334,7 @@ def mend(word: str) -> str:
     for known in _long_words():
         if known[0] == word[0] and abs(len(known) - len(word)) <= limit:
             distance = OSA.distance(word, known, score_cutoff=limit)
-            if distance <= limit:
+            if distance <= limit and (len(word) != len(known) or len(word) >= 8 or set(word) == set(known)):
                 best.append((distance, known))
     best.sort()
     if not best or len(best) > 1 and best[0][0] == best[1][0]:
