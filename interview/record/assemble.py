@@ -39,7 +39,9 @@ def record_of(session: Session, *, made: str = "", candidates: bool = True) -> R
     index = standing.preferred.index if standing.preferred is not None else None
     rating = assembly.rating if assembly is not None else None
     cautions = triggered(known, stopped=stop is not None, rating=rating)
-    lines = () if stop is not None else tuple(_candidate(session, i) for i in range(len(judgement.bench.candidates))) if candidates else ()
+    told: dict[object, FindingLine] = {}
+    listed = range(len(judgement.bench.candidates)) if candidates and stop is None else range(0)
+    lines = tuple(_candidate(session, i, told) for i in listed)
     sources = _sources(standing)
     needs = judgement.needs
     words = labels(session)
@@ -127,14 +129,24 @@ def _bore_window(needs: Needs) -> RangeQuantity | None:
     return RangeQuantity(low=dash(needs.flow[1], needs.band.upper), high=dash(needs.flow[1], guide), unit="dash")
 
 
-def _candidate(session: Session, index: int) -> CandidateLine:
+def _candidate(session: Session, index: int, told: dict[object, FindingLine]) -> CandidateLine:
     judgement, home = session.judgement, session.home
     candidate = judgement.bench.candidates[index]
     return CandidateLine(
         construction=candidate.id, bore=candidate.bore, verdict=judgement.verdict(index).value,
-        findings=tuple(_finding(f, home) for f in judgement.findings(index)),
+        findings=tuple(_told(f, home, told) for f in judgement.findings(index)),
         twins=tuple(t for t in twin_group(candidate.id, judgement.bench.tables) if t != candidate.id),
     )
+
+
+def _told(finding: Finding, home: str, told: dict[object, FindingLine]) -> FindingLine:
+    """A finding in words; the same finding of many candidates is worded once."""
+    key = (finding.check, finding.verdict, finding.reason, finding.need, finding.have, finding.margin, finding.thin,
+           id(finding.evidence), *finding.data.items())
+    line = told.get(key)
+    if line is None:
+        line = told[key] = _finding(finding, home)
+    return line
 
 
 def _finding(finding: Finding, home: str) -> FindingLine:

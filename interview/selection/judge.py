@@ -52,7 +52,9 @@ class Judgement:
     bench: Bench
     answers: tuple[Sequence[Answer], ...]  # by check, then candidate
     codes: tuple[Sequence[int], ...]  # by check, then candidate
+    thins: tuple[Sequence[bool], ...]  # by check, then candidate
     verdict_codes: Sequence[int]
+    thin_codes: Sequence[bool]
 
     def verdict(self, index: int) -> Verdict:
         return VERDICT[self.verdict_codes[index]]
@@ -68,7 +70,7 @@ class Judgement:
         )
 
     def thin(self, index: int) -> bool:
-        return any(isinstance(a := row[index], Finding) and a.thin for row in self.answers)
+        return self.thin_codes[index]
 
     def standing(self) -> list[int]:
         """Candidates that fail nothing."""
@@ -86,19 +88,24 @@ class Judgement:
         return next((f for f in self.findings(index) if f.verdict is Verdict.FAILS), None)
 
 
-def _code(answer: Answer) -> int:
-    return CODE[answer.verdict] if isinstance(answer, Finding) else 0
+def _codes(answers: Sequence[Answer]) -> list[int]:
+    return [CODE[a.verdict] if a.__class__ is Finding else 0 for a in answers]  # type: ignore[union-attr]
+
+
+def _thins(answers: Sequence[Answer]) -> list[bool]:
+    return [a.__class__ is Finding and a.thin for a in answers]  # type: ignore[union-attr]
 
 
 def _run(check: Check, needs: Needs, candidates: Iterable[Candidate]) -> list[Answer]:
     judge = check.judge
     if check.scope == "size":
         return [judge(needs, c) for c in candidates]
-    if check.scope == "construction":
-        seen: dict[str, Answer] = {}
+    if check.scope in ("construction", "bore"):
+        by_bore = check.scope == "bore"
+        seen: dict[object, Answer] = {}
         answers: list[Answer] = []
         for c in candidates:
-            key = c.construction.id
+            key = c.size.nominal_bore if by_bore else c.construction.id
             if key not in seen:
                 seen[key] = judge(needs, c)
             answers.append(seen[key])
@@ -118,15 +125,19 @@ def judge(known: Known, bench: Bench, before: Judgement | None = None) -> Judgem
     changed = None if before is None else changed_facts(before.needs.known, known)
     answers: list[Sequence[Answer]] = []
     codes: list[Sequence[int]] = []
+    thins: list[Sequence[bool]] = []
     for k, check in enumerate(CHECKS):
         if before is not None and changed is not None and not (check.rests_on & changed):
             answers.append(before.answers[k])
             codes.append(before.codes[k])
+            thins.append(before.thins[k])
             continue
         row = _run(check, needs, bench.candidates)
         answers.append(row)
-        codes.append([_code(a) for a in row])
-    return Judgement(needs, bench, tuple(answers), tuple(codes), [max(column) for column in zip(*codes, strict=True)])
+        codes.append(_codes(row))
+        thins.append(_thins(row))
+    return Judgement(needs, bench, tuple(answers), tuple(codes), tuple(thins), list(map(max, zip(*codes, strict=True))),
+                     list(map(any, zip(*thins, strict=True))))
 
 
 def changed_facts(before: Known, after: Known) -> frozenset[str]:
@@ -158,17 +169,20 @@ def what_if(base: Judgement, known: Known, standing: Sequence[int]) -> Trial:
     touched = [k for k, check in enumerate(CHECKS) if check.rests_on & changed]
     kept = [k for k in range(len(CHECKS)) if k not in touched]
     candidates = [base.bench.candidates[i] for i in standing]
-    fresh = {k: _run(CHECKS[k], needs, candidates) for k in touched}
+    fresh = [_run(CHECKS[k], needs, candidates) for k in touched]
+    fresh_codes, fresh_thins = [_codes(row) for row in fresh], [_thins(row) for row in fresh]
     codes: dict[int, int] = {}
     thin: dict[int, bool] = {}
     for position, i in enumerate(standing):
-        code = max((base.codes[k][i] for k in kept), default=0)
-        is_thin = any(isinstance(a := base.answers[k][i], Finding) and a.thin for k in kept)
-        for row in fresh.values():
-            answer = row[position]
-            if isinstance(answer, Finding):
-                code = max(code, CODE[answer.verdict])
-                is_thin = is_thin or answer.thin
+        # Only where a touched check gave the verdict must the others be looked at one by one.
+        code, is_thin = base.verdict_codes[i], base.thin_codes[i]
+        if code and any(base.codes[k][i] == code for k in touched):
+            code = max((base.codes[k][i] for k in kept), default=0)
+        if is_thin and any(base.thins[k][i] for k in touched):
+            is_thin = any(base.thins[k][i] for k in kept)
+        for row in fresh_codes:
+            if row[position] > code:
+                code = row[position]
         codes[i] = code
-        thin[i] = is_thin
+        thin[i] = is_thin or any(row[position] for row in fresh_thins)
     return Trial(needs, codes, thin)

@@ -17,15 +17,15 @@ from interview.selection.needs import Needs
 
 @dataclass(frozen=True, slots=True)
 class Check:
-    """`scope` says how often it must be judged: once for the job, once a construction, or once a size."""
+    """`scope` says how often it must be judged: once for the job, a construction, a nominal bore, or a size."""
 
     id: str
     topic: str
     rests_on: frozenset[str]
     judge: Callable[[Needs, Candidate], Answer]
-    scope: Literal["job", "construction", "size"] = "size"
+    scope: Literal["job", "construction", "bore", "size"] = "size"
 
 
 def check(check_id: str, topic: str, rests_on: str, judge: Callable[[Needs, Candidate], Answer],
-          scope: Literal["job", "construction", "size"] = "size") -> Check:
+          scope: Literal["job", "construction", "bore", "size"] = "size") -> Check:
     return Check(check_id, topic, frozenset(rests_on.split()), judge, scope)

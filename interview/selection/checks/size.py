@@ -117,8 +117,8 @@ def judge_loss(needs: Needs, candidate: Candidate) -> Answer:
 
 
 CHECKS = (
-    check("velocity", "size", "flow_rate line_function bore bore_proven", judge_velocity),
-    check("bore", "size", "bore", judge_bore),
-    check("inlet", "size", f"line_function pump_inlet_limit vacuum lift altitude {OIL_AND_LINE}", judge_inlet),
-    check("pressure_loss", "size", f"pressure_loss_limit {OIL_AND_LINE}", judge_loss),
+    check("velocity", "size", "flow_rate line_function bore bore_proven", judge_velocity, "bore"),
+    check("bore", "size", "bore", judge_bore, "bore"),
+    check("inlet", "size", f"line_function pump_inlet_limit vacuum lift altitude {OIL_AND_LINE}", judge_inlet, "bore"),
+    check("pressure_loss", "size", f"pressure_loss_limit {OIL_AND_LINE}", judge_loss, "bore"),
 )
