@@ -52,16 +52,40 @@ def test_every_fact_has_a_topic_a_unit_and_words() -> None:
 
 def test_the_sides_that_hurt_are_the_trade_s() -> None:
     """Hot, high pressure and fast hurt high; cold, room to bend and a part's rating hurt low."""
-    high = ("working_pressure", "surge_pressure", "relief_setting", "fluid_temperature_max", "flow_rate", "vacuum", "cycle_rate")
-    low = ("ambient_temperature_min", "fluid_temperature_min", "bend_radius_available", "end_a_rating", "valve_closing_time")
+    high = (
+        "working_pressure",
+        "surge_pressure",
+        "relief_setting",
+        "fluid_temperature_max",
+        "flow_rate",
+        "vacuum",
+        "cycle_rate",
+    )
+    low = (
+        "ambient_temperature_min",
+        "fluid_temperature_min",
+        "bend_radius_available",
+        "end_a_rating",
+        "valve_closing_time",
+    )
     assert {CATALOGUE[n].adverse for n in high} == {"high"}
     assert {CATALOGUE[n].adverse for n in low} == {"low"}
 
 
-@pytest.mark.parametrize(("unit", "si"), [
-    # NIST SP 811 (2008) appendix B and ISO 80000: exact by definition.
-    ("bar", 1e5), ("mm", 1e-3), ("m", 1.0), ("L/min", 1e-3 / 60), ("cm3/rev", 1e-6), ("rpm", 1 / 60), ("s", 1.0), ("degC", 1.0),
-])
+@pytest.mark.parametrize(
+    ("unit", "si"),
+    [
+        # NIST SP 811 (2008) appendix B and ISO 80000: exact by definition.
+        ("bar", 1e5),
+        ("mm", 1e-3),
+        ("m", 1.0),
+        ("L/min", 1e-3 / 60),
+        ("cm3/rev", 1e-6),
+        ("rpm", 1 / 60),
+        ("s", 1.0),
+        ("degC", 1.0),
+    ],
+)
 def test_json_units_are_exact(unit: str, si: float) -> None:
     assert UNITS[unit].factor == pytest.approx(si, rel=1e-15)
 
@@ -158,17 +182,20 @@ def test_a_correction_supersedes_and_nothing_is_erased() -> None:
     assert ledger.conflicts() == ()
 
 
-@pytest.mark.parametrize(("name", "one", "other", "governs"), [
-    ("working_pressure", 170 * BAR, 210 * BAR, 210 * BAR),  # high hurts
-    ("working_pressure", 210 * BAR, 170 * BAR, 210 * BAR),
-    ("ambient_temperature_min", -10.0, -30.0, -30.0),  # low hurts
-    ("ambient_temperature_min", -30.0, -10.0, -30.0),
-    ("bend_radius_available", 0.3, 0.2, 0.2),
-    ("people_near", True, False, True),  # yes hurts
-    ("people_near", False, True, True),
-    ("bore_proven", True, False, False),  # of this one, no hurts
-    ("bore_proven", False, True, False),
-])
+@pytest.mark.parametrize(
+    ("name", "one", "other", "governs"),
+    [
+        ("working_pressure", 170 * BAR, 210 * BAR, 210 * BAR),  # high hurts
+        ("working_pressure", 210 * BAR, 170 * BAR, 210 * BAR),
+        ("ambient_temperature_min", -10.0, -30.0, -30.0),  # low hurts
+        ("ambient_temperature_min", -30.0, -10.0, -30.0),
+        ("bend_radius_available", 0.3, 0.2, 0.2),
+        ("people_near", True, False, True),  # yes hurts
+        ("people_near", False, True, True),
+        ("bore_proven", True, False, False),  # of this one, no hurts
+        ("bore_proven", False, True, False),
+    ],
+)
 def test_the_adverse_saying_governs_a_conflict(name: str, one: object, other: object, governs: object) -> None:
     ledger = Ledger()
     ledger.put(Fact(name, one))  # type: ignore[arg-type]

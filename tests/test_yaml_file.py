@@ -32,14 +32,43 @@ def fault(text: str) -> str:
     return str(caught.value)
 
 
-@pytest.mark.parametrize(("written", "read"), [
-    # YAML 1.1 turns these into booleans, sexagesimals, octals, dates and floats; here they stay what was written.
-    ("yes", "yes"), ("no", "no"), ("on", "on"), ("off", "off"), ("Yes", "Yes"), ("12:30", "12:30"), ("010", "010"), ("08", "08"),
-    ("-08", "-08"), ("1_000", "1_000"), ("1e3", "1e3"), ("0x10", "0x10"), ("0o17", "0o17"), ("2026-03-01", "2026-03-01"),
-    ("2026-Q3", "2026-Q3"), (".inf", ".inf"), (".nan", ".nan"), ("\"8\"", "8"), ("'true'", "true"), ("1/2", "1/2"),
-    ("true", True), ("false", False), ("null", None), ("~", None), ("", None), ("8", 8), ("-8", -8), ("+8", 8), ("2.5", 2.5),
-    ("0", 0), ("0.5", 0.5),
-])
+@pytest.mark.parametrize(
+    ("written", "read"),
+    [
+        # YAML 1.1 turns these into booleans, sexagesimals, octals, dates and floats; here they stay what was written.
+        ("yes", "yes"),
+        ("no", "no"),
+        ("on", "on"),
+        ("off", "off"),
+        ("Yes", "Yes"),
+        ("12:30", "12:30"),
+        ("010", "010"),
+        ("08", "08"),
+        ("-08", "-08"),
+        ("1_000", "1_000"),
+        ("1e3", "1e3"),
+        ("0x10", "0x10"),
+        ("0o17", "0o17"),
+        ("2026-03-01", "2026-03-01"),
+        ("2026-Q3", "2026-Q3"),
+        (".inf", ".inf"),
+        (".nan", ".nan"),
+        ('"8"', "8"),
+        ("'true'", "true"),
+        ("1/2", "1/2"),
+        ("true", True),
+        ("false", False),
+        ("null", None),
+        ("~", None),
+        ("", None),
+        ("8", 8),
+        ("-8", -8),
+        ("+8", 8),
+        ("2.5", 2.5),
+        ("0", 0),
+        ("0.5", 0.5),
+    ],
+)
 def test_only_plain_numbers_true_false_and_null_are_more_than_text(written: str, read: object) -> None:
     value = parse_yaml(f"key: {written}\n", "shop.yaml").data
     assert value == {"key": read}
@@ -51,7 +80,10 @@ def test_a_key_is_always_text() -> None:
 
 
 def test_a_duplicate_key_is_an_error_with_its_line() -> None:
-    assert fault("title: one\nparts: []\ntitle: two\n") == "shop.yaml: line 3: the key 'title' stands twice; keep one of them"
+    assert (
+        fault("title: one\nparts: []\ntitle: two\n")
+        == "shop.yaml: line 3: the key 'title' stands twice; keep one of them"
+    )
     assert "line 5" in fault("title: x\nby_name:\n  a:\n    name: x\n    name: y\n")
 
 
@@ -86,7 +118,9 @@ def test_an_alias_that_contains_itself() -> None:
     assert "alias that contains itself" in found and "line" in found
 
 
-@pytest.mark.xfail(run=False, reason="shared aliases are expanded without a limit: this file takes all memory instead of one line")
+@pytest.mark.xfail(
+    run=False, reason="shared aliases are expanded without a limit: this file takes all memory instead of one line"
+)
 def test_an_alias_bomb_ends() -> None:
     """Nine levels of nine aliases would be 400 million values; it must end in an error or quickly, never hang."""
     lines = ["a0: &a0 [x, x, x, x, x, x, x, x, x]"]
@@ -101,10 +135,23 @@ def test_deep_nesting_is_an_error() -> None:
             parse_yaml(text, "shop.yaml")
 
 
-@pytest.mark.parametrize("text", [
-    "title: [one\n", "title: \"one\n", "title: one\n\tparts: []\n", "title: @one\n", "title: one\n parts: []\n", "%", "title: *nowhere\n",
-    "? [a, b]\n: c\n", "{{a: 1}: 2}\n", "title: one\x00two\n", "a: b: c\n", "--- a\n--- b\n",
-])
+@pytest.mark.parametrize(
+    "text",
+    [
+        "title: [one\n",
+        'title: "one\n',
+        "title: one\n\tparts: []\n",
+        "title: @one\n",
+        "title: one\n parts: []\n",
+        "%",
+        "title: *nowhere\n",
+        "? [a, b]\n: c\n",
+        "{{a: 1}: 2}\n",
+        "title: one\x00two\n",
+        "a: b: c\n",
+        "--- a\n--- b\n",
+    ],
+)
 def test_what_is_not_yaml_is_told_with_its_line(text: str) -> None:
     with pytest.raises(FileError, match=r"^shop\.yaml: line \d+: ") as caught:
         parse_yaml(text, "shop.yaml")
@@ -126,7 +173,9 @@ def test_python_tags_are_never_objects() -> None:
 
 
 def test_lines_of_values() -> None:
-    file = parse_yaml("title: one\n\n# a comment\nparts:\n  - name: a\n    size: 1\n  - {name: b,\n     size: 2}\n", "shop.yaml")
+    file = parse_yaml(
+        "title: one\n\n# a comment\nparts:\n  - name: a\n    size: 1\n  - {name: b,\n     size: 2}\n", "shop.yaml"
+    )
     assert file.line(("title",)) == 1
     assert file.line(("parts",)) == 4
     assert file.line(("parts", 0, "name")) == 5
@@ -165,7 +214,9 @@ def test_a_file_of_two_megabytes_is_not_read(tmp_path: Path) -> None:
         read_yaml(path)
 
 
-@pytest.mark.parametrize("raw", [b"title: \xff\xfe\n", b"\x89PNG\r\n\x1a\n\x00\x01", "title: größe\n".encode("latin-1")])
+@pytest.mark.parametrize(
+    "raw", [b"title: \xff\xfe\n", b"\x89PNG\r\n\x1a\n\x00\x01", "title: größe\n".encode("latin-1")]
+)
 def test_a_file_that_is_not_utf_8(tmp_path: Path, raw: bytes) -> None:
     path = tmp_path / "odd.yaml"
     path.write_bytes(raw)

@@ -33,14 +33,24 @@ def test_a_need_in_psi_meets_the_psi_row(on: Bench) -> None:
     row = next(s for s in on.tables.constructions["saej517-100r17"].sizes if s.bore == 8)
     assert row.wp_psi_stated and row.wp_psi == 3000
     need = Fact("surge_pressure", 3000 * PSI, unit="psi")
-    found = pressure_of(on, "saej517-100r17", working_pressure=Fact("working_pressure", 2500 * PSI, unit="psi"), surge_pressure=need)
+    found = pressure_of(
+        on, "saej517-100r17", working_pressure=Fact("working_pressure", 2500 * PSI, unit="psi"), surge_pressure=need
+    )
     assert found.verdict is FITS
     assert found.thin and found.margin == pytest.approx(0)
 
 
-@pytest.mark.parametrize(("factor", "verdict", "thin"), [
-    (0.90, FITS, False), (0.96, FITS, True), (1.0, FITS, True), (1.00499, FITS, True), (1.00501, FAILS, False), (1.1, FAILS, False),
-])
+@pytest.mark.parametrize(
+    ("factor", "verdict", "thin"),
+    [
+        (0.90, FITS, False),
+        (0.96, FITS, True),
+        (1.0, FITS, True),
+        (1.00499, FITS, True),
+        (1.00501, FAILS, False),
+        (1.1, FAILS, False),
+    ],
+)
 def test_the_edges_of_a_rating(on: Bench, factor: float, verdict: Verdict, thin: bool) -> None:
     """House rules: 0.5 % is the rounding of printed pairs and fits as thin; below 5 % to spare is thin; above it fails."""
     row = next(s for s in on.tables.constructions["en853-2sn"].sizes if s.bore == 8)
@@ -68,8 +78,14 @@ def test_a_spike_nobody_gave_is_open_above_and_never_a_pass(on: Bench) -> None:
 def test_a_range_that_straddles_the_rating_is_open(on: Bench) -> None:
     row = next(s for s in on.tables.constructions["en853-2sn"].sizes if s.bore == 8)
     bar = row.wp_select / 1e5
-    for low, high, verdict in ((bar - 50, bar - 10, FITS), (bar - 10, bar + 10, OPEN), (bar + 10, bar + 20, FAILS), (None, bar - 1, FITS),
-                               (bar + 10, None, FAILS), (bar - 10, None, OPEN)):
+    for low, high, verdict in (
+        (bar - 50, bar - 10, FITS),
+        (bar - 10, bar + 10, OPEN),
+        (bar + 10, bar + 20, FAILS),
+        (None, bar - 1, FITS),
+        (bar + 10, None, FAILS),
+        (bar - 10, None, OPEN),
+    ):
         assert pressure_of(on, "en853-2sn", working_pressure=10, surge_pressure=(low, high)).verdict is verdict
     about = Fact("surge_pressure", 0.95 * row.wp_select, hedged=True)
     assert pressure_of(on, "en853-2sn", working_pressure=10, surge_pressure=about).verdict is OPEN
@@ -108,25 +124,42 @@ def test_a_line_that_does_not_pull_needs_no_vacuum_rating(on: Bench) -> None:
 
 # ---- temperature ---------------------------------------------------------------------------------------------------
 
-EN_TYPES = ("en853-1sn", "en853-1st", "en853-2sn", "en853-2st", "en854-1te", "en854-2te", "en854-3te", "en856-4sp", "en856-4sh",
-            "en857-1sc", "en857-2sc")
+EN_TYPES = (
+    "en853-1sn",
+    "en853-1st",
+    "en853-2sn",
+    "en853-2st",
+    "en854-1te",
+    "en854-2te",
+    "en854-3te",
+    "en856-4sp",
+    "en856-4sh",
+    "en857-1sc",
+    "en857-2sc",
+)
 
 
 def sizes_of(on: Bench, construction: str) -> float:
     return on.tables.constructions[construction].sizes[0].bore
 
 
-@pytest.mark.parametrize(("constructions", "medium", "low", "high"), [
-    # EN 853:2015, EN 854:2015, EN 856:2015, EN 857:2015, scope: -40 to +100 for oil, -40 to +70 for water-based
-    # fluids, 0 to +70 for water.
-    (EN_TYPES, "hm", -40, 100), (EN_TYPES, "water", 0, 70),
-    # EN 856:2015 scope: types R12 and R13 up to +120 with oil.
-    (("en856-r12", "en856-r13"), "hm", -40, 120),
-    # ISO 3949:2020 scope: -40 to +93 for oil, 0 to +60 for water and water-based fluids.
-    (("iso3949-r7", "iso3949-r8", "iso3949-r18"), "hm", -40, 93), (("iso3949-r7", "iso3949-r8", "iso3949-r18"), "hfc", 0, 60),
-])
-def test_the_windows_are_those_of_the_scope_statements(on: Bench, constructions: tuple[str, ...], medium: str, low: int,
-                                                       high: int) -> None:
+@pytest.mark.parametrize(
+    ("constructions", "medium", "low", "high"),
+    [
+        # EN 853:2015, EN 854:2015, EN 856:2015, EN 857:2015, scope: -40 to +100 for oil, -40 to +70 for water-based
+        # fluids, 0 to +70 for water.
+        (EN_TYPES, "hm", -40, 100),
+        (EN_TYPES, "water", 0, 70),
+        # EN 856:2015 scope: types R12 and R13 up to +120 with oil.
+        (("en856-r12", "en856-r13"), "hm", -40, 120),
+        # ISO 3949:2020 scope: -40 to +93 for oil, 0 to +60 for water and water-based fluids.
+        (("iso3949-r7", "iso3949-r8", "iso3949-r18"), "hm", -40, 93),
+        (("iso3949-r7", "iso3949-r8", "iso3949-r18"), "hfc", 0, 60),
+    ],
+)
+def test_the_windows_are_those_of_the_scope_statements(
+    on: Bench, constructions: tuple[str, ...], medium: str, low: int, high: int
+) -> None:
     for name in constructions:
         bore = sizes_of(on, name)
         for temperature, verdict in ((high, FITS), (high + 0.1, FAILS)):
@@ -150,14 +183,28 @@ def test_the_surroundings_have_a_limit_of_their_own(on: Bench) -> None:
     assert finding(job, "fluid_hot", "en853-2sn").verdict is FITS
     assert finding(job, "ambient_hot", "en853-2sn").verdict is FAILS
     for degrees, verdict in ((100, FITS), (100.1, FAILS)):
-        assert finding(judged(on, medium="hm", ambient_temperature_max=degrees), "ambient_hot", "en853-2sn").verdict is verdict
+        assert (
+            finding(judged(on, medium="hm", ambient_temperature_max=degrees), "ambient_hot", "en853-2sn").verdict
+            is verdict
+        )
     for degrees, verdict in ((-40, FITS), (-40.1, FAILS)):
-        assert finding(judged(on, medium="hm", ambient_temperature_min=degrees), "ambient_cold", "en853-2sn").verdict is verdict
+        assert (
+            finding(judged(on, medium="hm", ambient_temperature_min=degrees), "ambient_cold", "en853-2sn").verdict
+            is verdict
+        )
 
 
-@pytest.mark.parametrize(("need", "verdict"), [
-    ((90, 100), FITS), ((90, 110), OPEN), ((101, 110), FAILS), ((90, None), OPEN), ((None, 90), FITS), ((101, None), FAILS),
-])
+@pytest.mark.parametrize(
+    ("need", "verdict"),
+    [
+        ((90, 100), FITS),
+        ((90, 110), OPEN),
+        ((101, 110), FAILS),
+        ((90, None), OPEN),
+        ((None, 90), FITS),
+        ((101, None), FAILS),
+    ],
+)
 def test_a_temperature_range_in_three_values(on: Bench, need: object, verdict: Verdict) -> None:
     found = finding(judged(on, medium="hm", fluid_temperature_max=need), "fluid_hot", "en853-2sn")
     assert found.verdict is verdict
@@ -178,7 +225,10 @@ def test_the_fluid_s_own_limit_is_advice_for_mineral_oil_and_a_check_for_others(
     limit = on.tables.fluids["hfc"].temperature
     assert limit is not None
     for degrees, verdict in ((limit.high, FITS), (limit.high + 1, FAILS)):
-        assert finding(judged(on, medium="hfc", fluid_temperature_max=degrees), "fluid_limit", "en853-2sn").verdict is verdict
+        assert (
+            finding(judged(on, medium="hfc", fluid_temperature_max=degrees), "fluid_limit", "en853-2sn").verdict
+            is verdict
+        )
     assert finding(judged(on, medium="hfc"), "fluid_limit", "en853-2sn").verdict is OPEN
 
 
@@ -189,7 +239,15 @@ def test_esters_fail_on_the_european_types_and_on_their_twins(on: Bench) -> None
     """EN 853, 854, 856, 857:2015 scope, note 1: castor-oil and ester based fluids are not covered; a twin is no way round."""
     for medium in ("hetg", "hees"):
         job = judged(on, medium=medium)
-        for name in (*EN_TYPES, "saej517-100r1at", "saej517-100r2at", "iso1436-r1ats", "iso1436-r2ats", "saej517-100r16", "saej517-100r12"):
+        for name in (
+            *EN_TYPES,
+            "saej517-100r1at",
+            "saej517-100r2at",
+            "iso1436-r1ats",
+            "iso1436-r2ats",
+            "saej517-100r16",
+            "saej517-100r12",
+        ):
             assert finding(job, "medium", name, sizes_of(on, name)).verdict is FAILS, name
         twin = finding(job, "medium", "saej517-100r2at")
         assert twin.data["by"] == "en853-2sn"
@@ -245,16 +303,27 @@ def test_the_bore_chosen_at_the_handbook_s_flow(on: Bench) -> None:
     """Esposito 10-1: the next standard bore above 0.783 in is 1 in at 20 ft/s; 3/4 in runs above it (21.8 ft/s)."""
     job = judged(on, line_function="pressure", flow_rate=30 * GPM * 60000)
     three_quarter, inch = finding(job, "velocity", "en853-2sn", 12), finding(job, "velocity", "en853-2sn", 16)
-    assert three_quarter.need == pytest.approx(30 * GPM / (math.pi / 4 * 0.019**2))  # continuity, exact, at the nominal 19 mm
+    assert three_quarter.need == pytest.approx(
+        30 * GPM / (math.pi / 4 * 0.019**2)
+    )  # continuity, exact, at the nominal 19 mm
     assert three_quarter.need > 20 * 0.3048 > inch.need  # type: ignore[operator]
 
 
 @pytest.mark.parametrize("line", ["pressure", "return", "suction", "pilot", "case_drain"])
-@pytest.mark.parametrize(("of", "factor", "verdict", "advice"), [
-    ("guide", 0.5, FITS, False), ("guide", 1.0, FITS, False), ("guide", 1.0999, FITS, False), ("guide", 1.1001, FITS, True),
-    ("upper", 0.9999, FITS, True), ("upper", 1.0001, FAILS, False),
-])
-def test_the_edges_of_the_velocity_band(on: Bench, line: str, of: str, factor: float, verdict: Verdict, advice: bool) -> None:
+@pytest.mark.parametrize(
+    ("of", "factor", "verdict", "advice"),
+    [
+        ("guide", 0.5, FITS, False),
+        ("guide", 1.0, FITS, False),
+        ("guide", 1.0999, FITS, False),
+        ("guide", 1.1001, FITS, True),
+        ("upper", 0.9999, FITS, True),
+        ("upper", 1.0001, FAILS, False),
+    ],
+)
+def test_the_edges_of_the_velocity_band(
+    on: Bench, line: str, of: str, factor: float, verdict: Verdict, advice: bool
+) -> None:
     """House rule: within 10 % above the guide counts as within it; up to the upper bound fits with advice; above fails."""
     band = on.rules.velocity[line]
     speed = getattr(band, of) * factor
@@ -287,8 +356,15 @@ def test_nothing_smaller_replaces_the_bore_that_is_given(on: Bench) -> None:
 
 
 def test_a_loss_limit_is_a_check(on: Bench) -> None:
-    job = {"flow_rate": 40, "viscosity_grade": 46, "viscosity_index": 100, "medium": "hm", "overall_length": 10000,
-           "fluid_temperature_max": 50, "line_function": "pressure"}
+    job = {
+        "flow_rate": 40,
+        "viscosity_grade": 46,
+        "viscosity_index": 100,
+        "medium": "hm",
+        "overall_length": 10000,
+        "fluid_temperature_max": 50,
+        "line_function": "pressure",
+    }
     loose, tight = judged(on, **job, pressure_loss_limit=100), judged(on, **job, pressure_loss_limit=0.02)
     assert finding(loose, "pressure_loss", "en853-2sn").verdict is FITS
     assert finding(tight, "pressure_loss", "en853-2sn").verdict is FAILS
@@ -297,8 +373,19 @@ def test_a_loss_limit_is_a_check(on: Bench) -> None:
 
 
 def test_a_suction_line_is_decided_by_its_inlet(on: Bench) -> None:
-    job = {"line_function": "suction", "medium": "hm", "viscosity_grade": 46, "viscosity_index": 100, "flow_rate": 100, "line_length": 1.5,
-           "lift": 0.3, "altitude": 0, "fluid_temperature_max": 60, "fluid_temperature_min": 20, "vacuum": 0.3}
+    job = {
+        "line_function": "suction",
+        "medium": "hm",
+        "viscosity_grade": 46,
+        "viscosity_index": 100,
+        "flow_rate": 100,
+        "line_length": 1.5,
+        "lift": 0.3,
+        "altitude": 0,
+        "fluid_temperature_max": 60,
+        "fluid_temperature_min": 20,
+        "vacuum": 0.3,
+    }
     wide = finding(judged(on, **job, pump_inlet_limit=0.7), "inlet", "saej517-100r4", 32)
     assert wide.verdict is FITS
     impossible = finding(judged(on, **job, pump_inlet_limit=1.2), "inlet", "saej517-100r4", 32)
@@ -318,8 +405,9 @@ def test_the_vacuum_gauge_speaks_for_the_inlet_where_the_line_is_not_known(on: B
 
 
 def cycles_at(on: Bench, count: float, *, measured: bool, peak: float = 200) -> Finding | Remark | None:
-    job = said(**plain(bore=8, working_pressure=peak / 2, cycle_rate=count / 100 / 1, hours_per_year=100, wanted_life=1)).with_fact(
-        fact("surge_pressure", peak, Origin.MEASURED if measured else Origin.STATED))
+    job = said(
+        **plain(bore=8, working_pressure=peak / 2, cycle_rate=count / 100 / 1, hours_per_year=100, wanted_life=1)
+    ).with_fact(fact("surge_pressure", peak, Origin.MEASURED if measured else Origin.STATED))
     return answer(judge(known_with(job, on), on), "cycles", "en853-2sn")
 
 
@@ -329,9 +417,15 @@ def test_cycles_fail_only_beyond_the_line_and_its_spread(on: Bench, measured: bo
     measured peak, 8 otherwise."""
     construction = on.tables.constructions["en853-2sn"]
     rated = next(s.wp_select for s in construction.sizes if s.bore == 8)
-    allowed = allowed_cycles(200e5, rated, construction.impulse_cycles or 0, construction.impulse_percent[8], construction.burst_ratio or 4)
-    for count, verdict, near in ((allowed / spread * 0.99, FITS, False), (allowed / spread * 1.01, FITS, True),
-                                 (allowed * spread * 0.99, FITS, True), (allowed * spread * 1.01, FAILS, False)):
+    allowed = allowed_cycles(
+        200e5, rated, construction.impulse_cycles or 0, construction.impulse_percent[8], construction.burst_ratio or 4
+    )
+    for count, verdict, near in (
+        (allowed / spread * 0.99, FITS, False),
+        (allowed / spread * 1.01, FITS, True),
+        (allowed * spread * 0.99, FITS, True),
+        (allowed * spread * 1.01, FAILS, False),
+    ):
         found = cycles_at(on, count, measured=measured)
         assert isinstance(found, Finding)
         assert (found.verdict, found.remark) == (verdict, near)
@@ -377,19 +471,38 @@ def test_flame_resistance_is_for_the_maker_to_document(on: Bench) -> None:
     assert answer(judged(on, flame_resistant=False), "flame", "en853-2sn") is None
 
 
-@pytest.mark.parametrize(("check", "facts", "reason"), [
-    ("wear", {"wear": "rubbing"}, "wear_rubbing"), ("wear", {"wear": "severe"}, "wear_severe"), ("wear", {"wear": "none"}, None),
-    ("exposure", {"exposure": ["flame"]}, "exposure_fire"), ("exposure", {"exposure": ["sunlight"]}, "exposure"),
-    ("exposure", {"exposure": []}, None), ("motion", {"motion": "flexing"}, "moves"), ("motion", {"motion": "fixed"}, None),
-    ("motion", {"motion": None}, "motion_unknown"), ("motion", {"bend_plane": "two"}, "two_planes"),
-    ("heat_source", {"heat_source_distance": 100}, "heat_source"), ("heat_source", {"heat_source_distance": 2000}, None),
-    ("vibration", {"vibration": True}, "vibration"), ("vibration", {"vibration": False}, None),
-    # EN 474-1:2006+A3:2013 5.18.3: guard above 50 bar or 50 degC within 1 m of the operator.
-    ("people", {"people_near": True, "working_pressure": 50.1, "surge_pressure": 50.1}, "guard"),
-    ("people", {"people_near": True, "working_pressure": 50, "surge_pressure": 50, "fluid_temperature_max": 50}, None),
-    ("people", {"people_near": True, "working_pressure": 10, "surge_pressure": 10, "fluid_temperature_max": 50.1}, "guard"),
-    ("people", {"people_near": False, "working_pressure": 300, "surge_pressure": 300}, None),
-])
+@pytest.mark.parametrize(
+    ("check", "facts", "reason"),
+    [
+        ("wear", {"wear": "rubbing"}, "wear_rubbing"),
+        ("wear", {"wear": "severe"}, "wear_severe"),
+        ("wear", {"wear": "none"}, None),
+        ("exposure", {"exposure": ["flame"]}, "exposure_fire"),
+        ("exposure", {"exposure": ["sunlight"]}, "exposure"),
+        ("exposure", {"exposure": []}, None),
+        ("motion", {"motion": "flexing"}, "moves"),
+        ("motion", {"motion": "fixed"}, None),
+        ("motion", {"motion": None}, "motion_unknown"),
+        ("motion", {"bend_plane": "two"}, "two_planes"),
+        ("heat_source", {"heat_source_distance": 100}, "heat_source"),
+        ("heat_source", {"heat_source_distance": 2000}, None),
+        ("vibration", {"vibration": True}, "vibration"),
+        ("vibration", {"vibration": False}, None),
+        # EN 474-1:2006+A3:2013 5.18.3: guard above 50 bar or 50 degC within 1 m of the operator.
+        ("people", {"people_near": True, "working_pressure": 50.1, "surge_pressure": 50.1}, "guard"),
+        (
+            "people",
+            {"people_near": True, "working_pressure": 50, "surge_pressure": 50, "fluid_temperature_max": 50},
+            None,
+        ),
+        (
+            "people",
+            {"people_near": True, "working_pressure": 10, "surge_pressure": 10, "fluid_temperature_max": 50.1},
+            "guard",
+        ),
+        ("people", {"people_near": False, "working_pressure": 300, "surge_pressure": 300}, None),
+    ],
+)
 def test_conditions_of_fitting_are_remarks(on: Bench, check: str, facts: dict[str, object], reason: str | None) -> None:
     found = answer(judged(on, line_function="pressure", **facts), check, "en853-2sn")
     if reason is None:
@@ -405,7 +518,9 @@ def test_a_weak_end_fails_every_hose_and_an_unknown_one_none(on: Bench) -> None:
     """SAE J516 and J518 scopes: the assembly's rating is the lowest of its parts'."""
     weak = judged(on, **plain(bore=8, end_a_family="other", end_a_rating=100))
     assert weak.standing() == []
-    assert all(any(f.check == "ends" and f.verdict is FAILS for f in weak.findings(i)) for i in range(len(on.candidates)))
+    assert all(
+        any(f.check == "ends" and f.verdict is FAILS for f in weak.findings(i)) for i in range(len(on.candidates))
+    )
     unknown = judged(on, **plain(bore=8, end_a_family="other"))
     assert unknown.standing() == judged(on, **plain(bore=8)).standing()
 
@@ -451,7 +566,12 @@ def test_seals_and_metals_that_are_stated(on: Bench) -> None:
     assert answer(judged(on, **base), "seals", "en853-2sn", 10) is None
     limit = on.tables.materials["FKM"].temperature
     assert limit is not None
-    cold = {**base, "end_a_seal": "FKM", "ambient_temperature_min": (limit.low - 5, limit.low + 5), "fluid_temperature_min": 0}
+    cold = {
+        **base,
+        "end_a_seal": "FKM",
+        "ambient_temperature_min": (limit.low - 5, limit.low + 5),
+        "fluid_temperature_min": 0,
+    }
     assert finding(judged(on, **cold), "seals", "en853-2sn", 10).verdict is OPEN
     cold["ambient_temperature_min"] = limit.low - 0.1
     assert finding(judged(on, **cold), "seals", "en853-2sn", 10).verdict is FAILS
@@ -465,7 +585,13 @@ def test_the_room_to_bend(on: Bench) -> None:
     radius = next(s.bend_radius for s in on.tables.constructions["en853-2sn"].sizes if s.bore == 8)
     assert radius is not None
     mm = radius * 1000
-    for room, verdict in ((mm, FITS), (mm - 0.1, FAILS), ((mm - 10, mm + 10), OPEN), ((mm, None), FITS), ((None, mm - 1), FAILS)):
+    for room, verdict in (
+        (mm, FITS),
+        (mm - 0.1, FAILS),
+        ((mm - 10, mm + 10), OPEN),
+        ((mm, None), FITS),
+        ((None, mm - 1), FAILS),
+    ):
         assert finding(judged(on, bend_radius_available=room), "bend", "en853-2sn").verdict is verdict
     nobody = answer(judged(on), "bend", "en853-2sn")
     assert isinstance(nobody, Remark) and nobody.reason == "bend_unknown"
@@ -481,7 +607,9 @@ def test_a_straight_run_must_reach_when_the_hose_shortens(on: Bench) -> None:
     assert enough.verdict is FITS and enough.need == pytest.approx(least / 1000)
     short = answer(judged(on, **job, overall_length=least + 3.9), "length", "en853-2sn")
     assert isinstance(short, Remark) and short.data["least"] == pytest.approx(least / 1000)
-    assert answer(judged(on, **{**job, "clearance_geometry": "offset"}, overall_length=500), "length", "en853-2sn") is None
+    assert (
+        answer(judged(on, **{**job, "clearance_geometry": "offset"}, overall_length=500), "length", "en853-2sn") is None
+    )
 
 
 def test_a_route_is_judged_at_every_size(on: Bench) -> None:
@@ -501,11 +629,23 @@ def test_every_construction_at_every_bore_is_a_candidate_once(on: Bench) -> None
     assert [c.index for c in on.candidates] == list(range(len(made)))
 
 
-@pytest.mark.parametrize(("construction", "kind"), [
-    ("en853-1sn", "one_wire"), ("en853-2sn", "two_wire"), ("en857-2sc", "compact_two_wire"), ("saej517-100r16", "compact_two_wire"),
-    ("saej517-100r17", "compact_two_wire"), ("en856-4sp", "four_spiral"), ("saej517-100r4", "wire_helix"), ("en854-2te", "textile"),
-    ("saej517-100r7", "thermoplastic"), ("saej517-100r14a", "ptfe"), ("en856-r13", "six_spiral"), ("saej517-100r5", "one_wire"),
-])
+@pytest.mark.parametrize(
+    ("construction", "kind"),
+    [
+        ("en853-1sn", "one_wire"),
+        ("en853-2sn", "two_wire"),
+        ("en857-2sc", "compact_two_wire"),
+        ("saej517-100r16", "compact_two_wire"),
+        ("saej517-100r17", "compact_two_wire"),
+        ("en856-4sp", "four_spiral"),
+        ("saej517-100r4", "wire_helix"),
+        ("en854-2te", "textile"),
+        ("saej517-100r7", "thermoplastic"),
+        ("saej517-100r14a", "ptfe"),
+        ("en856-r13", "six_spiral"),
+        ("saej517-100r5", "one_wire"),
+    ],
+)
 def test_the_kind_of_hose_is_the_trade_s(on: Bench, construction: str, kind: str) -> None:
     assert kind_of(on.tables.constructions[construction]) == kind
 
@@ -515,7 +655,15 @@ def test_findings_name_the_row_they_read(on: Bench) -> None:
     judgement = judged(on, **plain(cycle_rate=60, end_a_seal="NBR"))
     for i in range(0, len(on.candidates), 5):
         for found in judgement.findings(i):
-            if found.check in ("pressure", "fluid_hot", "fluid_cold", "ambient_hot", "ambient_cold", "medium", "bend", "cycles", "ends"):
+            if found.check in (
+                "pressure",
+                "fluid_hot",
+                "fluid_cold",
+                "ambient_hot",
+                "ambient_cold",
+                "medium",
+                "bend",
+                "cycles",
+                "ends",
+            ):
                 assert found.evidence is not None and found.evidence.source, (on.candidates[i].id, found.check)
-
-

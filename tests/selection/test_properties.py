@@ -17,12 +17,36 @@ FITS, FAILS, OPEN = Verdict.FITS, Verdict.FAILS, Verdict.OPEN
 BASES: dict[str, dict[str, object]] = {
     "plain": PLAIN,
     "nothing known": {},
-    "suction": plain(line_function="suction", vacuum=0.2, working_pressure=..., surge_pressure=..., line_length=2, lift=0.5,
-                     altitude=100, pump_inlet_limit=0.8, bore=24),
-    "cycles, cold water-glycol": plain(medium="hfc", cycle_rate=600, hours_per_year=3000, wanted_life=5, wear="rubbing",
-                                       ambient_temperature_min=-30, end_a_seal="NBR", end_a_metal="STEEL_ZN"),
-    "diesel, power line, straight run": plain(medium="diesel", near_power_line=True, clearance_geometry="straight_run",
-                                              port_distance=1400, end_b_rating=160, people_near=True, motion="travelling"),
+    "suction": plain(
+        line_function="suction",
+        vacuum=0.2,
+        working_pressure=...,
+        surge_pressure=...,
+        line_length=2,
+        lift=0.5,
+        altitude=100,
+        pump_inlet_limit=0.8,
+        bore=24,
+    ),
+    "cycles, cold water-glycol": plain(
+        medium="hfc",
+        cycle_rate=600,
+        hours_per_year=3000,
+        wanted_life=5,
+        wear="rubbing",
+        ambient_temperature_min=-30,
+        end_a_seal="NBR",
+        end_a_metal="STEEL_ZN",
+    ),
+    "diesel, power line, straight run": plain(
+        medium="diesel",
+        near_power_line=True,
+        clearance_geometry="straight_run",
+        port_distance=1400,
+        end_b_rating=160,
+        people_near=True,
+        motion="travelling",
+    ),
 }
 
 
@@ -44,7 +68,11 @@ def narrowed_pairs(draw: st.DrawFn) -> tuple[dict[str, object], dict[str, object
     """A job, and the same job with one range made narrower (or fixed to one value within it)."""
     job = draw(jobs())
     spans = sorted(n for n, v in job.items() if isinstance(v, tuple))
-    name = draw(st.sampled_from(spans)) if spans else draw(st.sampled_from(("working_pressure", "flow_rate", "fluid_temperature_max")))
+    name = (
+        draw(st.sampled_from(spans))
+        if spans
+        else draw(st.sampled_from(("working_pressure", "flow_rate", "fluid_temperature_max")))
+    )
     if not spans:
         low, high = sorted((draw(st.floats(1, 100)), draw(st.floats(1, 100))))
         job[name] = (low, high)
@@ -61,7 +89,7 @@ def narrowed_pairs(draw: st.DrawFn) -> tuple[dict[str, object], dict[str, object
 @settings(max_examples=150, deadline=None)
 @given(narrowed_pairs())
 def test_narrowing_a_range_never_revives_a_hose_nor_reopens_one_that_fits(
-    pair: tuple[dict[str, object], dict[str, object], str]
+    pair: tuple[dict[str, object], dict[str, object], str],
 ) -> None:
     wide, narrow, name = pair
     bench = small(shipped())
@@ -75,33 +103,62 @@ def test_narrowing_a_range_never_revives_a_hose_nor_reopens_one_that_fits(
             assert now is FITS, f"{candidate.id} {candidate.bore} reopened by {name} {wide[name]} -> {narrow[name]}"
 
 
-MATTERING = ("flow_rate", "bore_proven", "motion", "bend_radius_available", "near_power_line", "cycle_rate", "bend_plane", "medium",
-             "surge_pressure", "working_pressure", "fluid_temperature_max", "ambient_temperature_max", "ambient_temperature_min")
+MATTERING = (
+    "flow_rate",
+    "bore_proven",
+    "motion",
+    "bend_radius_available",
+    "near_power_line",
+    "cycle_rate",
+    "bend_plane",
+    "medium",
+    "surge_pressure",
+    "working_pressure",
+    "fluid_temperature_max",
+    "ambient_temperature_max",
+    "ambient_temperature_min",
+)
 
 
 @settings(max_examples=150, deadline=None)
 @given(jobs(), st.sampled_from(MATTERING), st.data())
-def test_answering_what_was_never_answered_never_revives_a_hose(job: dict[str, object], name: str, data: st.DataObject) -> None:
+def test_answering_what_was_never_answered_never_revives_a_hose(
+    job: dict[str, object], name: str, data: st.DataObject
+) -> None:
     """The agenda tries an unanswered fact on the standing candidates only; this is why it may."""
     for gone in (name, "pump_flow", "relief_setting", "surroundings"):  # these would be overridden, not narrowed
         job.pop(gone, None)
     bench = small(shipped())
     before = judge(known_with(said(**job), bench), bench)
     after = judge(known_with(said(**{**job, name: data.draw(value_of(name))}), bench), bench)
-    revived = [(c.id, c.bore) for i, c in enumerate(bench.candidates) if before.verdict(i) is FAILS and after.verdict(i) is not FAILS]
+    revived = [
+        (c.id, c.bore)
+        for i, c in enumerate(bench.candidates)
+        if before.verdict(i) is FAILS and after.verdict(i) is not FAILS
+    ]
     assert revived == []
 
 
-@pytest.mark.parametrize(("name", "value"), [
-    ("fluid_temperature_max", 230), ("ambient_temperature_max", 230), ("fluid_temperature_min", -60), ("ambient_temperature_min", -70),
-])
+@pytest.mark.parametrize(
+    ("name", "value"),
+    [
+        ("fluid_temperature_max", 230),
+        ("ambient_temperature_max", 230),
+        ("fluid_temperature_min", -60),
+        ("ambient_temperature_min", -70),
+    ],
+)
 def test_no_medium_revives_a_hose_that_heat_or_cold_failed(on: Bench, name: str, value: float) -> None:
     """A hose without a printed window for water may not come back as "open" where even the window for oil is left."""
     before = judge(known_with(said(**{name: value}), on), on)
     assert before.counts()[2] > 300
     for medium in on.tables.fluids:
         after = judge(known_with(said(**{name: value, "medium": medium}), on), on, before)
-        revived = [(c.id, c.bore) for i, c in enumerate(on.candidates) if before.verdict(i) is FAILS and after.verdict(i) is not FAILS]
+        revived = [
+            (c.id, c.bore)
+            for i, c in enumerate(on.candidates)
+            if before.verdict(i) is FAILS and after.verdict(i) is not FAILS
+        ]
         assert revived == [], medium
 
 
@@ -117,8 +174,13 @@ def trials(name: str) -> list[object]:
     if spec.kind is Kind.MANY:
         return [[spec.choices[0]], [spec.choices[-1]], [], None]
     if name in JOB_FACTS:
-        options = {"medium": ["hm", "water", "hetg", "diesel"], "seal": ["NBR", "FKM"], "metal": ["STEEL_ZN", "BRASS"],
-                   "family": ["flare37", "orfs", "other"], "size": ["-6", "-10", "1/2"]}[name.split("_")[-1]]
+        options = {
+            "medium": ["hm", "water", "hetg", "diesel"],
+            "seal": ["NBR", "FKM"],
+            "metal": ["STEEL_ZN", "BRASS"],
+            "family": ["flare37", "orfs", "other"],
+            "size": ["-6", "-10", "1/2"],
+        }[name.split("_")[-1]]
         return [*options, None]
     return ["1SN", None]
 
@@ -217,11 +279,16 @@ def test_an_open_finding_of_a_need_names_what_would_settle_it_or_who(job: dict[s
     """Open because of a fact: the fact is named. Open because of the tables: the wording says the maker must state it."""
     bench = small(shipped())
     judgement = judge(known_with(said(**job), bench), bench)
-    maker = {"no_window", "medium_not_listed", "flame_resistant", "non_conductive_if_marked", "material_no_data", "bend_no_row"}
+    maker = {
+        "no_window",
+        "medium_not_listed",
+        "flame_resistant",
+        "non_conductive_if_marked",
+        "material_no_data",
+        "bend_no_row",
+    }
     for i in range(len(bench.candidates)):
         for found in judgement.findings(i):
             if found.verdict is OPEN and not found.hangs_on:
                 assert found.reason in maker, f"{found.check}: {found.reason} is open and names nothing"
             assert set(found.hangs_on) <= set(CATALOGUE)
-
-
