@@ -11,7 +11,7 @@ from interview.dialogue.failures import fresh_signs, next_hose_lines, sign_lines
 from interview.dialogue.flows import Question
 from interview.dialogue.lessons import lessons_for
 from interview.dialogue.wording import (
-    caution_text, fact_shown, finding_sentence, hose_name, label, quantity, remark_sentence, safety_texts, sentence,
+    caution_text, fact_shown, finding_sentence, hose_name, label, rating_shown, remark_sentence, safety_texts, sentence,
 )
 from interview.facts import CATALOGUE, TOPICS, Conflict, Fact, Kind, Origin
 from interview.selection.candidates import twin_group
@@ -270,7 +270,7 @@ def _fit_line(session: Session, index: int, recommended: bool) -> FitLine:
                   if c.id != candidate.id)
     lowest = min(c.size.wp_select for c in linked)
     return FitLine(hose_name(candidate, session.home), candidate.id, candidate.bore, verdict.value,
-                   quantity("pressure", lowest, session.home), pressure.margin if pressure else None, blocking,
+                   rating_shown(lowest, session.home), pressure.margin if pressure else None, blocking,
                    recommended, twins)
 
 
@@ -399,8 +399,8 @@ def headline(standing: Standing, home: str) -> str:
     candidate = standing.judgement.bench.candidates[standing.preferred.index]
     name = hose_name(candidate, home)
     if standing.assembly.rating is not None:
-        return f"{name}; the assembly stands {quantity('pressure', standing.assembly.rating, home)}."
-    return f"{name}; the assembly's rating stays open, at most {quantity('pressure', standing.assembly.at_most, home)}."
+        return f"{name}; the assembly stands {rating_shown(standing.assembly.rating, home)}."
+    return f"{name}; the assembly's rating stays open, at most {rating_shown(standing.assembly.at_most or 0.0, home)}."
 
 
 def nearest(standing: Standing, home: str) -> str:

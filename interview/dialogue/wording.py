@@ -15,6 +15,7 @@ from interview.reference.tables import load_tables
 from interview.resources import shipped
 from interview.selection.candidates import Candidate
 from interview.selection.finding import Finding, Remark, Verdict
+from interview.selection.needs import PSI
 from interview.yaml_file import read_yaml, validated
 
 PARTS = {"end_a": "end A", "end_b": "end B", "adapter": "the adapter", "adapter_a": "the adapter at end A",
@@ -218,6 +219,22 @@ def quantity(measures: str, value: object, home: str, said_unit: str = "") -> st
     return str(value)
 
 
+def rating_shown(pascal: float, home: str) -> str:
+    """A rating in the user's units; in psi to the tens where that is within the rounding of the printed pairs."""
+    psi = pascal / PSI
+    tens = round(psi, -1)
+    if home == "us" and tens and abs(tens - psi) <= 0.0035 * psi:
+        return show("working_pressure", tens * PSI, home, unit="psi")
+    return show("working_pressure", pascal, home)
+
+
+def available(finding: Finding, home: str) -> str:
+    """What a candidate has, in the user's units."""
+    if finding.measures == "pressure" and isinstance(finding.have, float) and finding.check in ("pressure", "ends"):
+        return rating_shown(finding.have, home)
+    return quantity(finding.measures, finding.have, home)
+
+
 def finding_sentence(finding: Finding, home: str) -> str:
     """Why a check answers as it does."""
     template = SEVERAL[finding.verdict].get(finding.reason) or f"{finding.check}: {finding.verdict.value} ({finding.reason})"
@@ -225,7 +242,7 @@ def finding_sentence(finding: Finding, home: str) -> str:
     if "part" in data:
         data["part"] = PARTS.get(str(data["part"]), str(data["part"]))
     return template.format(
-        need=quantity(finding.measures, finding.need, home), have=quantity(finding.measures, finding.have, home), **{
+        need=quantity(finding.measures, finding.need, home), have=available(finding, home), **{
             k: v for k, v in data.items() if k not in ("need", "have")
         }
     )

@@ -8,7 +8,9 @@ from interview import __version__
 from interview.dialogue.failures import CHECK, failure_advice
 from interview.dialogue.session import Session
 from interview.dialogue.views import headline, labels, nearest, open_label
-from interview.dialogue.wording import PARTS, caution_text, fact_shown, finding_sentence, hose_name, quantity, remark_sentence, safety_texts
+from interview.dialogue.wording import (
+    PARTS, available, caution_text, fact_shown, finding_sentence, hose_name, quantity, rating_shown, remark_sentence, safety_texts,
+)
 from interview.facts import CATALOGUE, Fact, Known, Origin, Span, Value, json_value, tidy
 from interview.record.build import build_of
 from interview.record.model import (
@@ -24,6 +26,8 @@ from interview.selection.needs import UNKNOWN, Needs, Pair
 from interview.selection.outcome import Standing
 
 BAR = 1e5
+NUMBERS = {"pressure": ("bar", BAR), "vacuum": ("bar", BAR), "inlet": ("bar", BAR), "temperature": ("degC", 1.0),
+           "velocity": ("m/s", 1.0), "length": ("mm", 1e-3)}
 RULES = {
     "velocity": "velocity bands: guide and upper bound by what the line does",
     "pressure": "required pressure: the highest of working pressure and spike",
@@ -139,6 +143,13 @@ def _candidate(session: Session, index: int, told: dict[object, FindingLine]) ->
     )
 
 
+def _number(value: object, factor: float) -> float | None:
+    """The governing side of a need or have as one number in the JSON unit."""
+    if isinstance(value, Span):
+        value = value.high if value.high is not None else value.low
+    return tidy(float(value) / factor) if isinstance(value, float | int) else None
+
+
 def _told(finding: Finding, home: str, told: dict[object, FindingLine]) -> FindingLine:
     """A finding in words; the same finding of many candidates is worded once."""
     key = (finding.check, finding.verdict, finding.reason, finding.need, finding.have, finding.margin, finding.thin,
@@ -150,9 +161,14 @@ def _told(finding: Finding, home: str, told: dict[object, FindingLine]) -> Findi
 
 
 def _finding(finding: Finding, home: str) -> FindingLine:
+    unit, factor = NUMBERS.get(finding.measures, ("", 1.0))
+    need = str(finding.data["fluid"]) if finding.check == "medium" and "fluid" in finding.data else quantity(
+        finding.measures, finding.need, home)
     return FindingLine(
         check=finding.check, topic=finding.topic, verdict=finding.verdict.value,
-        need=quantity(finding.measures, finding.need, home), have=quantity(finding.measures, finding.have, home),
+        need=need, have=available(finding, home),
+        need_number=_number(finding.need, factor) if unit else None, have_number=_number(finding.have, factor) if unit else None,
+        unit=unit,
         margin=None if finding.margin is None else round(finding.margin, 4), why=finding_sentence(finding, home),
         source=finding.evidence.source if finding.evidence else str(finding.data.get("source", "")),
         tag=finding.evidence.tag.value if finding.evidence else "", thin=finding.thin,
@@ -173,7 +189,7 @@ def _choice(standing: Standing, session: Session) -> Choice | None:
         if key in seen:
             continue
         seen.add(key)
-        runners.append(f"{hose_name(other, session.home)}, rated {quantity('pressure', other.size.wp_select, session.home)}")
+        runners.append(f"{hose_name(other, session.home)}, rated {rating_shown(other.size.wp_select, session.home)}")
         if len(runners) == 4:
             break
     return Choice(construction=candidate.id, bore=candidate.bore, stock_item=None,
@@ -193,7 +209,7 @@ def _assembly(standing: Standing, session: Session) -> AssemblyLine:
         parts.append(PartRating(part=part.part, what=what, rating=_q(part.rating, "bar", BAR), source=part.source))
         if part.end is not None and len(part.end.columns) > 1:
             notes.append(f"{PARTS[part.end.part]}: " + "; ".join(
-                f"{c.of or c.column} {quantity('pressure', c.pressure, home)}" for c in part.end.columns) + "; the lower is taken")
+                f"{c.of or c.column} {rating_shown(c.pressure, home)}" for c in part.end.columns) + "; the lower is taken")
     return AssemblyLine(
         rating=_q(assembly.rating, "bar", BAR), limited_by=assembly.limited_by, proof_pressure=_q(assembly.proof, "bar", BAR),
         parts=tuple(parts), next_stronger=_next_stronger(assembly, home), notes=tuple(notes),
@@ -207,7 +223,7 @@ def _next_stronger(assembly: Assembly, home: str) -> str:
     others = sorted({p.rating for p in assembly.parts if p.rating is not None and p.rating > assembly.rating})
     if not others:
         return ""
-    return f"with a stronger {PARTS[assembly.limited_by or 'hose'].removeprefix('the ')}: {quantity('pressure', others[0], home)}"
+    return f"with a stronger {PARTS[assembly.limited_by or 'hose'].removeprefix('the ')}: {rating_shown(others[0], home)}"
 
 
 def _advice(standing: Standing, home: str) -> tuple[AdviceLine, ...]:

@@ -62,8 +62,7 @@ def build_of(session: Session, standing: Standing, index: int | None) -> Build:
             f"hose not older than {rules.ages.hose_at_build:g} years at assembly",
             f"assembly not longer than {rules.ages.assembly_in_store:g} years in store",
             f"in service not longer than {rules.ages.service:g} years from assembly "
-            f"({rules.ages.service_severe:g} under severe duty)",
-            rules.ages.source,
+            f"({rules.ages.service_severe:g} under severe duty); {rules.ages.source}",
         ),
         maker_must_supply=(
             "that this hose and these fittings were tested together",

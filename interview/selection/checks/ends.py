@@ -16,7 +16,7 @@ from interview.selection.checks.pressure import shown
 from interview.selection.end_readings import contradicts
 from interview.selection.finding import Answer, Finding, Remark, Verdict, against_floor, against_limit
 from interview.selection.mating import hazards_for
-from interview.selection.needs import PSI, UNKNOWN, EndNeed, Needs, Pair
+from interview.selection.needs import UNKNOWN, EndNeed, Needs, Pair
 
 END_FACTS = " ".join(
     f"{part}_{what}"
@@ -50,8 +50,7 @@ def judge_ends(needs: Needs, candidate: Candidate) -> Answer:
     if verdict is Verdict.OPEN:
         hangs = tuple(n for n, p in (("working_pressure", needs.working), ("surge_pressure", needs.surge))
                       if p[1] is None or p[0] != p[1])
-    have = limit * PSI if limit != weakest.rating else weakest.rating
-    return Finding("ends", "ends", verdict, "end_rating", "pressure", shown(needs.pressure), have, margin,
+    return Finding("ends", "ends", verdict, "end_rating", "pressure", shown(needs.pressure), weakest.rating, margin,
                    verdict is Verdict.FITS and margin is not None and margin < needs.rules.thin_margin_percent / 100,
                    weakest.rated.evidence if weakest.rated else None, hangs,
                    data={"part": weakest.part, "family": weakest.family, "size": weakest.size})

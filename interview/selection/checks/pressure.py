@@ -9,7 +9,7 @@ from interview.facts import Span
 from interview.selection.candidates import Candidate
 from interview.selection.checks.base import check
 from interview.selection.finding import Answer, Finding, Verdict, against_limit
-from interview.selection.needs import PSI, UNKNOWN, Needs, Pair
+from interview.selection.needs import UNKNOWN, Needs, Pair
 
 
 def shown(need: Pair) -> float | Span:
@@ -29,7 +29,6 @@ def judge_pressure(needs: Needs, candidate: Candidate) -> Answer:
     if needs.pressure_psi is not None and size.wp_psi_stated and low == high:
         need_low = need_high = needs.pressure_psi
         limit = size.wp_psi
-        have = limit * PSI
     verdict = against_limit(need_low, need_high, limit, grace=needs.rules.pressure_rounding_percent / 100)
     worst = need_high if need_high is not None else need_low
     margin = limit / worst - 1 if worst else None
