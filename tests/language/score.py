@@ -19,7 +19,10 @@ from interview.facts import CATALOGUE, Kind, Span
 from interview.language.listen import listen
 
 HERE = Path(__file__).parent
-PARTS = {"seen": HERE / "utterances_seen.yaml", "held out": HERE / "utterances_held_out.yaml"}
+PARTS = {
+    "seen": (HERE / "utterances_seen.yaml", HERE / "utterances_seen_first_held_out.yaml"),
+    "held out": (HERE / "utterances_held_out.yaml",),
+}
 _PSI = 0.45359237 * 9.80665 / 0.0254**2
 FACTORS = {
     "bar": 1e5, "psi": _PSI, "MPa": 1e6, "kPa": 1e3, "inHg": 3386.389, "mm": 1e-3, "m": 1.0, "in": 0.0254, "ft": 0.3048, "cm": 1e-2,
@@ -113,9 +116,9 @@ def score_line(row: dict[str, Any]) -> Tally:
     return tally
 
 
-def score(path: Path) -> dict[str, Tally]:
+def score(paths: tuple[Path, ...]) -> dict[str, Tally]:
     kinds: dict[str, Tally] = defaultdict(Tally)
-    for row in yaml.safe_load(path.read_text(encoding="utf-8")):
+    for row in (row for path in paths for row in yaml.safe_load(path.read_text(encoding="utf-8"))):
         one = score_line(row)
         kinds[row["kind"]].add(one)
         kinds["all"].add(one)
@@ -123,8 +126,8 @@ def score(path: Path) -> dict[str, Tally]:
 
 
 def main() -> int:
-    for part, path in PARTS.items():
-        kinds = score(path)
+    for part, paths in PARTS.items():
+        kinds = score(paths)
         print(f"{part:<10} {'facts':>6} {'recall':>8} {'precision':>10} {'dangerous':>10} {'asked back':>11}")
         for kind, tally in sorted(kinds.items(), key=lambda pair: pair[0] == "all"):
             back = f"{tally.asked_back_right}/{tally.asked_back}"
