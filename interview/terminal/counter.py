@@ -37,6 +37,7 @@ if TYPE_CHECKING:
     from interview.dialogue.views import FitLine, FitView
     from interview.terminal.app import Pictures
 
+Wanting = ev.Asked | ev.Doubted | ev.Conflicted | ev.Reviewed  # events that wait for a line
 KEYS = (
     ("F1", "help", "screen.help"), ("F2", "why, how", "screen.why"), ("F3", "known", "screen.known"),
     ("F4", "fits", "screen.fits"), ("F5", "take back", "screen.take_back"), ("F6", "topics", "screen.topics"),
@@ -195,7 +196,7 @@ class CounterScreen(Screen[None]):
     def take_in(self, happened: Sequence[Event]) -> None:
         """All that a reply changes beside the conversation."""
         self.last = list(happened)
-        asked = next((e for e in reversed(self.last) if isinstance(e, ev.Asked | ev.Doubted | ev.Conflicted)), None)
+        asked = next((e for e in reversed(self.last) if isinstance(e, Wanting)), None)
         if asked is not None:
             self.prompt.placeholder = _placeholder(asked)
         self.refresh_sides()
@@ -246,7 +247,8 @@ class CounterScreen(Screen[None]):
         from interview.terminal.help_text import HELP
         from interview.terminal.views import TextView
 
-        self.app.push_screen(TextView([("Help", Content(HELP))]))
+        lines = [Content.styled(line, "bold" if line.partition(" (")[0].isupper() else "") for line in HELP.split("\n")]
+        self.app.push_screen(TextView([("Help", Content("\n").join(lines))]))
 
     def action_known(self) -> None:
         from interview.terminal.views import KnownView
@@ -305,7 +307,9 @@ class CounterScreen(Screen[None]):
             self.say(line)
 
 
-def _placeholder(asked: ev.Asked | ev.Doubted | ev.Conflicted) -> str:
+def _placeholder(asked: Wanting) -> str:
+    if isinstance(asked, ev.Reviewed):
+        return "accept, build, record FILE, or correct anything"
     if not isinstance(asked, ev.Asked):
         return f"1 to {len(asked.options)}, or say it again in other words"
     if asked.many:

@@ -17,6 +17,7 @@ from textual.style import Style
 from textual.widget import Widget
 
 from interview.dialogue.events import Option
+from interview.terminal.hanging import hanging
 from interview.terminal.rows import Row, clean
 
 MARGIN = 12  # cells left of the rule; the padding of .entry in the stylesheet is MARGIN + 2
@@ -41,9 +42,11 @@ class Entry(Widget):
         return super().get_content_height(container, viewport, width)
 
     def render(self) -> Content:
-        parts = [Content.styled(self.row.text, "bold") if self.row.options or self.row.foot else Content(self.row.text)]
+        width = self._wide or self.content_size.width
+        text = Content.styled(self.row.text, "bold") if self.row.options or self.row.foot else Content(self.row.text)
+        parts = [hanging(text, width) if "\n  " in self.row.text else text]
         if self.row.options:
-            parts.append(options_content(self.row.options, self._wide or self.content_size.width))
+            parts.append(options_content(self.row.options, width))
         if self.row.foot:
             parts.append(Content.styled(self.row.foot, "$faint"))
         return Content("\n").join(parts)

@@ -28,7 +28,7 @@ def counts(view: FitView) -> str:
 def verdict_words(line: FitLine) -> str:
     """Why it stands where it stands, in a few words."""
     if line.verdict == "fits":
-        margin = f", {line.margin:+.0%} to spare" if line.margin is not None else ""
+        margin = f", {line.margin:.0%} to spare" if line.margin is not None else ""
         return f"fits{margin}"
     word = WORDS.get(line.verdict, line.verdict)
     return f"{word}: {clean(line.blocked_by)}" if line.blocked_by else word

@@ -14,9 +14,10 @@ from textual.widgets.option_list import Option
 
 from interview.dialogue.events import Event
 from interview.terminal.fits import counts, fit_line, verdict_words
+from interview.terminal.hanging import hanging
 from interview.terminal.keys import Keys
 from interview.terminal.rows import clean, rows_of
-from interview.terminal.views import BACK, View
+from interview.terminal.views import BACK, MEASURE, View
 
 if TYPE_CHECKING:
     from interview.dialogue.views import FitLine, FitView
@@ -31,6 +32,8 @@ class FitsView(View):
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("c", "compare", "compare", show=False),
         Binding("m", "more", "more", show=False),
+        Binding("right", "read(1)", "read on", show=False),
+        Binding("left", "read(-1)", "read back", show=False),
     ]
 
     def __init__(self, look: Callable[[int], FitView], why: Callable[[FitLine], Sequence[Event]]) -> None:
@@ -49,7 +52,7 @@ class FitsView(View):
             yield Static("", markup=False)
         yield Keys([
             ("↑↓", "choose", "screen.focus"), ("Enter", "why", "screen.take"), ("c", "compare two", "screen.compare"),
-            ("m", "more", "screen.more"), BACK,
+            ("m", "more", "screen.more"), ("← →", "read on", "screen.read(1)"), BACK,
         ])
 
     def on_resize(self) -> None:
@@ -62,7 +65,7 @@ class FitsView(View):
         self.query_one("#counts", Static).update(Content(f"{counts(view)}{more}"))
         listed = self.query_one(OptionList)
         place = listed.highlighted or 0
-        width = self.size.width - 5
+        width = min(self.size.width - 5, MEASURE)
         listed.clear_options()
         listed.add_options([Option(fit_line(line, width)) for line in view.lines])
         listed.highlighted = min(place, len(view.lines) - 1) if view.lines else None
@@ -74,7 +77,7 @@ class FitsView(View):
 
     def on_option_list_option_selected(self) -> None:
         if (line := self.chosen) is not None:
-            self.tell(reasons(line, self.why(line)))
+            self.tell(hanging(reasons(line, self.why(line)), self.size.width - 6))
 
     def action_take(self) -> None:
         self.on_option_list_option_selected()
@@ -83,6 +86,14 @@ class FitsView(View):
         self.limit += STEP
         self.shown = self.look(self.limit)
         self.fill()
+
+    def action_read(self, direction: int) -> None:
+        """Turns the reasons below the list a page on or back."""
+        detail = self.query_one("#detail", VerticalScroll)
+        if direction > 0:
+            detail.scroll_page_down(animate=False)
+        else:
+            detail.scroll_page_up(animate=False)
 
     def action_compare(self) -> None:
         line = self.chosen
@@ -117,9 +128,9 @@ def side_by_side(
     """Two candidates in two columns; below one another where the screen is too narrow for that."""
     left, right = reasons(one, why_one), reasons(other, why_other)
     if width < 70:
-        return Content("\n\n").join([left, right])
+        return Content("\n\n").join([hanging(left, width), hanging(right, width)])
     column = (width - 3) // 2
-    lefts, rights = left.wrap(column), right.wrap(column)
+    lefts, rights = hanging(left, column).split("\n"), hanging(right, column).split("\n")
     lines = []
     for i in range(max(len(lefts), len(rights))):
         a = lefts[i] if i < len(lefts) else Content("")

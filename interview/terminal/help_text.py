@@ -24,7 +24,7 @@ skip, ?, don't know     nobody here knows
 back                    to the question before
 undo                    takes the last answer back
 change bore to 3/8      corrects one fact; what rested on it is asked again
-go pressure             to another topic: job, size, temperature, application, medium, pressure, ends, routing, delivery
+go pressure             to another topic; F6 lists them
 why not en853-1sn 8     why one hose is out
 accept                  the result stands as shown
 build                   goes on to what a build still needs
@@ -32,10 +32,10 @@ record FILE             writes the record
 quit                    leaves; everything is kept and goes on where it stopped
 
 KEYS
-F1  this page                        F5  takes the last answer back
-F2  why it is asked, how to find out F6  topics: go to another
-F3  what is known; Enter corrects    F7  pictures of velocity, pressure, temperature
-F4  what still fits, and why not     F8  don't know
+F1  this page                         F5  takes the last answer back
+F2  why it is asked, how to find out  F6  topics: go to another
+F3  what is known; Enter corrects     F7  pictures
+F4  what still fits, and why not      F8  don't know
 up, down      earlier lines, to send again or to mend
 page up, down through the conversation
 Esc           back to the conversation
@@ -45,9 +45,11 @@ ctrl+q        leave
 Pasting many lines makes one line of them. Text is selected with the mouse; ctrl+c sends it to the terminal.
 
 WHAT THE MARGIN SAYS
-noted         what was understood; read it, it is the moment to object
-read off      taken from a plate, a print or a manual    old hose    copied from the old hose
-worked out    computed from other answers                assumed     a house rule filled it in: confirm it
+noted         what was understood; now is the moment to object
+read off      taken from a plate, a print or a manual
+old hose      copied from the old hose
+worked out    computed from other answers
+assumed       a house rule filled it in: confirm it
 won't do      what was read, why it will not do, what would
 take care     a caution for the bench or the machine
 
@@ -61,5 +63,5 @@ It states no crimp diameter and pairs no hose with a fitting: that is the makers
 machine maker's document, local law and licensed practice come first.
 
 LOOK
-look dark, look light, look terminal     the last takes the terminal's own colours
+look dark, look light, look terminal: the last takes the terminal's own colours
 """

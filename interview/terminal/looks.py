@@ -40,9 +40,9 @@ def themes() -> list[Theme]:
     """The three looks."""
     return [
         _paper("dark", ink="#e4ded2", paper="#191817", faint="#9a9286", said="#9fc0dc", mind="#e0a184", rule="#4a463f",
-               band="#24221f", dark=True),
+               band="#24221f", bar="#6b655b", dark=True),
         _paper("light", ink="#24211c", paper="#faf6ec", faint="#6f685c", said="#1c4a78", mind="#8f3015", rule="#c9c1b0",
-               band="#efe9da", dark=False),
+               band="#efe9da", bar="#a9a08c", dark=False),
         Theme(
             name=theme_name("terminal"), ansi=True, dark=True, primary="ansi_blue", secondary="ansi_cyan",
             accent="ansi_cyan", warning="ansi_default", error="ansi_default", success="ansi_default",
@@ -66,7 +66,7 @@ def themes() -> list[Theme]:
     ]
 
 
-def _paper(name: str, *, ink: str, paper: str, faint: str, said: str, mind: str, rule: str, band: str,
+def _paper(name: str, *, ink: str, paper: str, faint: str, said: str, mind: str, rule: str, band: str, bar: str,
            dark: bool) -> Theme:
     return Theme(
         name=theme_name(name), dark=dark, primary=said, secondary=faint, accent=said, warning=mind, error=mind,
@@ -75,7 +75,7 @@ def _paper(name: str, *, ink: str, paper: str, faint: str, said: str, mind: str,
             "ink": ink, "faint": faint, "said": said, "mind": mind, "rule": rule, "band": band,
             "block-cursor-background": ink, "block-cursor-foreground": paper, "block-cursor-text-style": "none",
             "input-selection-background": rule, "screen-selection-background": rule,
-            "scrollbar": rule, "scrollbar-background": paper, "scrollbar-corner-color": paper,
+            "scrollbar": bar, "scrollbar-background": paper, "scrollbar-corner-color": paper,
             "scrollbar-hover": faint, "scrollbar-active": faint, "scrollbar-background-hover": paper,
             "scrollbar-background-active": paper,
         },

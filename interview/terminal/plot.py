@@ -28,8 +28,9 @@ def bars(rows: Sequence[Bar], limits: Sequence[float], unit: str, width: int) ->
     """Bars one below the other, the limits as upright lines through all of them."""
     plt = _library()
     plt.clear_figure()
+    plt.limitsize(False, False)
     plt.theme("clear")
-    plt.plotsize(max(width, 40), 2 * len(rows) + 4)
+    plt.plotsize(max(width, 40), 2 * len(rows) + 5)  # frame, ticks and unit take four: every second line is a bar
     for place, row in enumerate(reversed(rows), 1):
         plt.plot([row.low, row.high], [place, place], marker=row.marker)
         if row.unsure is not None and row.unsure > row.high:
@@ -53,6 +54,7 @@ def curves(
     """Curves (x, y, marker) and one level line."""
     plt = _library()
     plt.clear_figure()
+    plt.limitsize(False, False)
     plt.theme("clear")
     plt.plotsize(max(width, 40), 14)
     for x, y, marker in lines:

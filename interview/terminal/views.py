@@ -22,7 +22,8 @@ from interview.terminal.status import STATES
 if TYPE_CHECKING:
     from interview.dialogue.views import KnownLine, TopicLine
 
-BACK: tuple[str, str, str] = ("Esc", "back to the conversation", "screen.leave")
+MEASURE = 84  # columns of a list: label and value stay within one glance
+BACK: tuple[str, str, str] = ("Esc", "back", "screen.leave")
 
 
 class View(Screen[str | None]):
@@ -90,7 +91,7 @@ class KnownView(View):
     def on_resize(self) -> None:
         listed = self.query_one(OptionList)
         place = listed.highlighted
-        width = self.size.width - 5
+        width = min(self.size.width - 5, MEASURE)
         options: list[Option] = []
         for topic, group in groupby(self.lines, key=lambda line: line.topic):
             title = heading(self.titles.get(topic, topic), width)

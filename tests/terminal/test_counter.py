@@ -72,7 +72,7 @@ async def test_wide_screen_shows_known_and_fits_beside_with_words_for_origin_and
         assert "258 bar (3740 psi) assumed" in text
         beside = squeezed(" ".join(line.rpartition("│")[2] for line in screen_text(app).splitlines()))
         assert "160 bar; out: working pressure" in beside and "210 bar; open: highest spike is not" in beside
-        assert "first choice, 275 bar; fits, +25% to spare" in beside
+        assert "first choice, 275 bar; fits, 25% to spare" in beside
 
 
 async def test_brackets_control_characters_and_wide_characters_survive() -> None:
