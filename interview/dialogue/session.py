@@ -152,11 +152,22 @@ class Session:
 
     def open(self) -> list[ev.Event]:
         """The greeting and the first question; of an interview gone on with, the question it stood at."""
-        if self.past:
-            return [ev.Explained("", ("Going on where it stood.",)), *self._go_on()]
+        if self.past or self.asked is not None:
+            return [ev.Explained("", ("Going on where it stood.",)), *self.present()]
         offer = (f"An interview was left unfinished ({self.earlier.stem}). \"resume\" goes on with it; any answer starts "
                  "a new one.",) if self.earlier is not None else ()
         return [ev.Explained("", (self.flow.job.greeting, *offer)), *self._go_on()]
+
+    def present(self) -> list[ev.Event]:
+        """What is on the table now, once more."""
+        stop = stop_of(self.known, self.judgement)
+        if stop is not None:
+            return [views.referral(stop, self)]
+        if self.now.doubts:
+            return [views.doubted(self.now.doubts[0], self)]
+        if conflicts := self.now.ledger.conflicts():
+            return [views.conflicted(conflicts[0], self)]
+        return [self.asked] if self.asked is not None else [views.review(self)]
 
     def say(self, text: str) -> list[ev.Event]:
         """Anything typed. Raises JournalError (nothing changed) where the line could not be kept on disk."""
