@@ -271,7 +271,7 @@ _MACHINES = (
     "tipping trailer|tipper|log trailer|trailer|dump truck|dumper|bin lorry|refuse truck|gritter|crane|deck winch|winch|travel hoist|hoist|"
     "brick press|clamp press|moulding press|molding press|injection moulder|injection molding machine|die casting machine|press brake|press|"
     "shear|baling press|compactor|crusher|conveyor|drill rig|drilling rig|piling rig|rig|paver|roller|grader|bulldozer|dozer|scraper|"
-    "concrete pump|road sweeper|sweeper|lathe|milling machine|kiln car pusher|pusher|furnace|shredder|chipper|wood chipper|stump grinder|"
+    "concrete pump|road sweeper|sweeper|lathe|milling machine|kiln car pusher|pusher|shredder|chipper|wood chipper|stump grinder|"
     "loader|scissor lift|cherry picker|car lift|dock leveller|dock leveler|power pack|test bench|test rig|grapple|trencher|ditcher|"
     "cherry picker|tunnel boring machine|roof bolter|feller buncher|saw line|sawmill carriage|palletiser|filter press|bucket truck|snow plough|snow plow"
 )

@@ -198,7 +198,8 @@ def read_ends(
         near = index == last_piece + 1 or index == last_piece + 2 and bool(place) and not attributes
         continues = near and bool(last) and _only(words, piece, measures)
         placed = place is not None and (bool(attributes) or cone)
-        if not piece.named and not placed and not (noun and attributes) and not (cone and piece.value("series")):
+        made_of = plural and any("metal" in i.says or "seal" in i.says for i in attributes) and "hose" not in words[piece.first : piece.last]
+        if not piece.named and not placed and not (noun and attributes) and not made_of and not (cone and piece.value("series")):
             if place == "same" and (state["a"] or state["b"]):
                 source, target = ("a", "b") if state["a"] else ("b", "a")
                 _copy(found, state, source, target)
@@ -275,7 +276,9 @@ def _targets(
         return ("b",), ones
     if asked in ("a", "b"):
         return (asked,), ones
-    if (noun or plural) and not piece.named and attributes:
+    if (noun or plural) and not piece.named and attributes and not state["a"].get("family"):
+        return ("a", "b"), ones
+    if plural and not piece.named and all("metal" in i.says or "seal" in i.says for i in attributes):
         return ("a", "b"), ones
     if piece.named and state["a"] and not state["b"] and follows and piece.joint in ("and", "x", "/", "to", "by", "cut", "+", "plus", ","):
         return ("b",), ones

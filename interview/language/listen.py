@@ -17,6 +17,7 @@ from interview.language.phrasebook import phrasebook
 from interview.language.temperatures import bind_temperatures
 from interview.language.wording import hear_codes, hear_phrases, read_layline
 
+_AT_ONCE = 2_500  # characters heard as one line
 LONGEST = 200_000  # characters; what is beyond is named as ignored, not read
 
 
@@ -28,6 +29,8 @@ def listen(
     text = text[:LONGEST]
     if not text.strip():
         return Listening()
+    if len(text) > _AT_ONCE:
+        return _in_pieces(text, tail, asked, home, last_units)
     line = take_apart(text, tuple(a for a in asked if a in CATALOGUE), home)
     _corrections(line)
     _last_units(line, last_units or {})
@@ -52,6 +55,34 @@ def listen(
     if tail:
         ignored = (*ignored, f"{len(tail)} more characters")
     return Listening(facts, _unclear(line, facts), ignored, injury, _dont_know(line, facts))
+
+
+def _in_pieces(text: str, tail: str, asked: Sequence[str], home: str, last_units: Mapping[str, str] | None) -> Listening:
+    """A long paste is heard in pieces of bounded length, so that time grows with its length and no faster."""
+    facts: dict[str, Heard] = {}
+    unclear: list[Unclear] = []
+    ignored: list[str] = []
+    injury = False
+    at = 0
+    while at < len(text):
+        end = min(at + _AT_ONCE, len(text))
+        if end < len(text):
+            breaks = [text.rfind(mark, at + _AT_ONCE // 2, end) for mark in ("\n", ". ", "; ", ", ", " ")]
+            end = next((b + 1 for b in breaks if b > 0), end)
+        part = listen(text[at:end], asked=asked, home=home, last_units=last_units)
+        for heard in part.facts:
+            moved = replace(heard, start=heard.start + at, end=heard.end + at)
+            before = facts.setdefault(heard.name, moved)
+            if before is not moved and before.value != moved.value and len(unclear) < 200:
+                unclear.append(Unclear(f"{before.said} / {moved.said}", (heard.name,), "which of the two?", (before, moved), before.start, moved.end))
+        unclear.extend(replace(u, start=u.start + at, end=u.end + at) for u in part.unclear[: max(0, 200 - len(unclear))])
+        ignored.extend(part.ignored)
+        injury = injury or part.injury
+        at = end
+    clashing = {u.could_be[0] for u in unclear if u.why == "which of the two?"}
+    if tail:
+        ignored.append(f"{len(tail)} more characters")
+    return Listening(tuple(f for n, f in facts.items() if n not in clashing), tuple(unclear), tuple(ignored), injury, False)
 
 
 def _corrections(line: Line) -> None:

@@ -24,7 +24,8 @@ _AFTER_LESS = re.compile(r"\s*(?:tops|at most|or less|at the most|max(?:imum)?\b
 _AT_LEAST = re.compile(
     r"(?:at least|no less than|not less than|more than|minimum(?: of)?|min\.?|over|above|upwards of|in excess of|better than|north of)\s*$"
 )
-_UP_TO = re.compile(r"(?:up to|no more than|not more than|less than|at most|max\.?|maximum(?: of)?|under|not over|never over|below)\s*$")
+_UP_TO = re.compile(r"(?:up to|no more than|not more than|less than|at most|max\.?|maximum(?: of)?|under|not over|never over|below|(?:not|never|n't|no)\s+(?:\w+\s+){0,2}(?:over|above|more than|beyond|past))\s*$")
+_NOT_UNDER = re.compile(r"(?:not|never|n't|no)\s+(?:\w+\s+){0,2}(?:below|under|less than|lower than)\s*$")
 _THINK = re.compile(r"(?:i think|i reckon|i guess|i believe|i'd say|should be|must be about|ballpark|from memory)[^.;]{0,24}$")
 _RANGE = re.compile(r"\s*(?:to|-|\.\.+|through|thru|up to|til+|and)\s*(?=[-+]?(?:minus |plus |neg(?:ative)? )?[\d.½¼¾a-z])")
 _OF_AN = re.compile(r"\s*-?(?:of )?an?(?= (?:inch|metre|meter|mtr|foot|second|bar|litre|liter))")
@@ -213,6 +214,8 @@ def _qualify(low: str, measure: Measure) -> None:
     loose = _LOOSE.match(low, measure.end)
     if loose is not None or words and words[-1] in _HEDGES or (_THINK.search(clause) is not None) or _AFTER_HEDGE.match(after):
         measure.hedged = True
+    if _NOT_UNDER.search(clause):
+        return
     if _UP_TO.search(clause) or _AFTER_LESS.match(after):
         measure.bound = "up_to"
     elif _AT_LEAST.search(clause) or _AFTER_MORE.match(after):

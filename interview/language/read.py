@@ -182,15 +182,13 @@ def _many(entry: FactSpec, said: str, allowed: Sequence[str]) -> tuple[str, ...]
 def _quantity(entry: FactSpec, said: str, home: str, bare: str) -> Heard:
     if len(said) > 200:
         raise Misread(said[:40] + "…", "that is more than one figure", f"{_would(entry, None)} would do")
-    low = normalise(said)
+    low = re.sub(r"\s*\([^()]*\)\s*$", "", normalise(said))  # the same value in the other unit
     tokens = tokenise(low)
     measures = find_measures(low, tokens, [False] * len(tokens))
     if entry.measures in ("grade", "size") and not measures:  # VG46, DN16
         low = re.sub(r"(?<=[a-z])(?=\d)", " ", low)
         tokens = tokenise(low)
         measures = find_measures(low, tokens, [False] * len(tokens))
-    if len(measures) == 2 and re.fullmatch(r"\s*\([^()]*\)\s*", low[measures[0].end :]):
-        measures = measures[:1]
     if len(measures) != 1:
         why = "no number was found" if not measures else "that is more than one figure"
         raise Misread(said, why, f"{_would(entry, None)} would do")

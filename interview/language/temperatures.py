@@ -37,8 +37,43 @@ def bind_temperatures(line: Line) -> None:
                 continue
         if cue is None and last is not None and i and (extreme or m.measures == "temperature") and _same_breath(line, some[i - 1], m):
             cue = last
+        if cue is None and m.measures == "temperature":
+            cue = _lone_topic(line, m, cues)
         _one(line, m, cue, extreme, asked)
+        if cue is not None:
+            _place(line, cue)
         last = cue or last
+
+
+_PLACES = {
+    "yard": "open_air", "outside": "open_air", "outdoors": "open_air", "field": "open_air", "shop": "indoors", "workshop": "indoors",
+    "shed": "indoors", "barn": "indoors", "hall": "indoors", "factory": "indoors", "mill": "indoors", "warehouse": "indoors", "indoors": "indoors",
+    "bonnet": "engine_bay", "hood": "engine_bay", "freezer": "cold_store", "deck": "on_deck",
+}  # fmt: skip
+
+
+def _place(line: Line, cue: Cue) -> None:
+    """Who gives the temperature of the shop has said where the hose works."""
+    word = line.words[cue.first]
+    if cue.tag == "ambient_temperature" and word in _PLACES and not any(f.name == "surroundings" for f in line.facts):
+        line.add("surroundings", _PLACES[word], cue.first, cue.first)
+
+
+def _lone_topic(line: Line, m: Measure, cues: list[Cue]) -> Cue | None:
+    """ "The oil runs hot, 85 C": one topic in the clause before, and nothing new since the comma."""
+    steering = {k for x in line.marks if x.tag in ("hottest", "coldest") for k in range(x.first, x.last)}
+    k = m.first - 1
+    while k >= 0 and line.words[k] != ",":
+        if line.words[k] not in _LINKS and k not in steering:
+            return None
+        k -= 1
+    if k < 0:
+        return None
+    a, _ = line.clause(k - 1)
+    before = [c for c in cues if a <= c.first < k]
+    if not before or len({c.tag for c in before}) > 1 or k - before[-1].last > 6:
+        return None
+    return before[-1]
 
 
 def _elsewhere(line: Line, m: Measure, cue: Cue) -> bool:

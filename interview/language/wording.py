@@ -52,11 +52,16 @@ def hear_phrases(line: Line) -> None:
             found.append((i - end + (1.5 if weak else 0.0), i, end, entry))
     found.sort(key=lambda f: f[:3])
     chosen: list[tuple[int, int, Entry]] = []
-    covered = set(line.used)
+    covered: dict[int, list[Entry]] = {}
     for _, i, j, entry in found:
-        if not any(k in covered for k in range(i, j)):
-            covered.update(range(i, j))
-            chosen.append((i, j, entry))
+        over = [covered.get(k, []) for k in range(i, j)]
+        names = {name for name, _ in entry.gives}
+        others = {name for some in over for other in some for name, _ in other.gives}
+        if any(k in line.used for k in range(i, j)) or all(over) or names & others or others and j - i < 3:
+            continue
+        for k in range(i, j):
+            covered.setdefault(k, []).append(entry)
+        chosen.append((i, j, entry))
     for i, j, entry in sorted(chosen, key=lambda c: c[0]):
         _say(line, entry, i, j)
 
