@@ -55,9 +55,9 @@ def judge_vacuum(needs: Needs, candidate: Candidate) -> Answer:
     have = candidate.construction.vacuum.get(candidate.bore)
     evidence = candidate.construction.evidence.get("vacuum")
     if have is None:
-        surely = needs.line == "suction" or (needs.vacuum[0] or 0) > 0
-        return Finding("vacuum", "pressure", Verdict.FAILS if surely else Verdict.OPEN, "no_vacuum_rating", "vacuum",
-                       shown(needs.vacuum), None, evidence=evidence, hangs_on=() if surely else ("vacuum",))
+        perhaps = needs.line != "suction" and not needs.vacuum[0] and (needs.vacuum[1] or 0) > 0
+        return Finding("vacuum", "pressure", Verdict.OPEN if perhaps else Verdict.FAILS, "no_vacuum_rating", "vacuum",
+                       shown(needs.vacuum), None, evidence=evidence, hangs_on=("vacuum",) if perhaps else ())
     verdict = against_limit(needs.vacuum[0], needs.vacuum[1], have)
     worst = needs.vacuum[1]
     margin = have / worst - 1 if worst else None
