@@ -27,7 +27,8 @@ def plausible(name: str, si: float) -> bool:
     if limits is None:
         return True
     factor = CATALOGUE[name].factor
-    return limits[0] * factor * (1 - 1e-9) - 1e-12 <= si <= limits[1] * factor * (1 + 1e-9) + 1e-12
+    low, high = limits[0] * factor, limits[1] * factor  # half a percent: what rounding in the other unit may cost
+    return low - 0.005 * abs(low) - 1e-12 <= si <= high + 0.005 * abs(high) + 1e-12
 
 
 def value_of(measure: Measure, unit: str) -> Value:

@@ -18,7 +18,7 @@ _OFF = re.compile(
     r"ea\b|each please\b|required\b|please\b|(?:[a-z0-9/.-]+ ){0,3}hoses\b|lengths?\b)"
 )
 _WANT = re.compile(
-    r"(?:qty|quantity|quantities)(?: of| is|:)?\s*$|(?:need|want|make|order|do|supply|send|build|take|after|have|for|just|like)(?: me| us| another| about| up)?\s*$"
+    r"(?:qty|quantity|quantities)(?: of| is|:)?\s*$|(?:need|want|make|order|do|supply|send|build|take|after)(?: me| us| another| about| up)?\s*$"
 )
 _PLURAL = re.compile(r"\s*(?:$|[,.;!?]|off\b|please\b|of\b|for\b|by\b|made\b|like\b|the same\b|altogether\b|in total\b|this time\b)")
 _HOURS_DAY = re.compile(r"\s*(?:a|per|each|every|/)\s?(?:day|shift)")

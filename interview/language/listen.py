@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
@@ -44,6 +45,7 @@ def listen(
     bind_temperatures(line)
     bind(line)
     hear_names(line)
+    _drop_questions(line)
     answer(line)
     facts = _settled(line)
     injury = any(m.tag == "injury" for m in line.marks)
@@ -141,6 +143,23 @@ def _ends(line: Line) -> None:
     for m in line.measures:
         if any(k in line.end_used for k in range(m.first, m.last + 1)):
             m.taken = True
+
+
+_QUESTION = re.compile(
+    r"\s*(?:so |and |but |ok |right |well |er |um |hi |hello )*(?:what(?! we| i)|how (?:much|long|many|hot|big|soon)|which (?:is|one|hose|would)|do you (?:do|stock|have|sell|keep|know|carry|make)|"
+    r"is (?:it|that|this|there)\b|are (?:they|there|these)\b|do i\b|do we\b|does (?:it|that|a|the|this)\b|should (?:i|we|it)\b|why\b|will it\b|would it\b|have you got)"
+)
+
+
+def _drop_questions(line: Line) -> None:
+    """Who asks "do you stock 1/2 hose?" or "is it flame resistant?" has said nothing of the job."""
+    if not (line.facts or line.unclear):
+        return
+    for found in re.finditer(r"[^.;!?]+(?:\.\d[^.;!?]*)*[.;!?]?", line.low):
+        if _QUESTION.match(found.group()) or re.search(r"\bor\b[^,]*\?$", found.group()):
+            a, b = found.span()
+            line.facts = [f for f in line.facts if not a <= f.start < b or f.name in ("customer", "machine", "injury")]
+            line.unclear = [u for u in line.unclear if not a <= u.start < b]
 
 
 def _settled(line: Line) -> tuple[Heard, ...]:

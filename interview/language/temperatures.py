@@ -71,7 +71,7 @@ def _lone_topic(line: Line, m: Measure, cues: list[Cue]) -> Cue | None:
         return None
     a, _ = line.clause(k - 1)
     before = [c for c in cues if a <= c.first < k]
-    if not before or len({c.tag for c in before}) > 1 or k - before[-1].last > 6:
+    if not before or len({c.tag for c in before}) > 1 or k - before[-1].last > 3:
         return None
     return before[-1]
 

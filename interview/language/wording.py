@@ -66,7 +66,16 @@ def hear_phrases(line: Line) -> None:
         _say(line, entry, i, j)
 
 
+# "return my call", "ship it to me": what follows shows that the word is a verb here
+_NOT_BEFORE = {
+    "return": frozenset("my your the it them this that you a by on me in".split()),
+    "ship": frozenset("it to them this by out these me us".split()),
+}  # fmt: skip
+
+
 def _say(line: Line, entry: Entry, i: int, j: int) -> None:
+    if j - i == 1 and j < len(line.words) and line.words[j] in _NOT_BEFORE.get(line.words[i], ()):
+        return
     names = {name for name, _ in entry.gives}
     if names & _FAILED and any(w in _IF for w in line.words[max(0, i - 4) : i]) and not any(w in _STOPS for w in line.words[max(0, i - 3) : i]):
         return
@@ -140,7 +149,7 @@ def _layline(line: Line) -> tuple[int, int] | None:
     if "construction" not in kinds:
         return None
     anchor = [label for label in line.labels if label.kind in ("construction", "standard", "quarter")]
-    if len(anchor) < 2 or anchor[-1].start - anchor[0].end > 60:
+    if len(anchor) < 2 or not kinds & {"standard", "quarter"} or anchor[-1].start - anchor[0].end > 60:
         return None
     return anchor[0].start, anchor[-1].end
 
