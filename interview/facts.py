@@ -213,9 +213,18 @@ def _catalogue() -> dict[str, FactSpec]:
         add("ends", f"end_{end}_thread_diameter", q, f"{word} thread diameter", "mm", plausible=(4, 160))
         add("ends", f"end_{end}_thread_pitch", q, f"{word} thread pitch", "mm", plausible=(0.5, 4))
         add("ends", f"end_{end}_seat_angle", q, f"{word} seat angle", "deg", plausible=(10, 180))
+        add("ends", f"end_{end}_seals_at", one, f"where {word} seals",
+            choices="clamped face nose bore base shoulder bottom thread")
+        add("ends", f"end_{end}_tapered", flag, f"{word} thread tapered")
+        add("ends", f"end_{end}_recess", q, f"{word} recess behind the cone, or nose", "mm", plausible=(2, 60))
+        add("ends", f"end_{end}_head_diameter", q, f"{word} flange head", "mm", plausible=(20, 200))
+        add("ends", f"end_{end}_bolt_spacing", q, f"{word} screw spacing, the longer", "mm", plausible=(25, 200))
+        add("ends", f"port_{end}_family", ident, f"what {word} goes onto")
+        add("ends", f"port_{end}_size", ident, f"size of what {word} goes onto")
 
     add("routing", "overall_length", q, "overall length", "mm", plausible=(60, 60000))
     add("routing", "port_distance", q, "distance between the ports", "mm", plausible=(10, 60000), adverse="high")
+    add("routing", "port_offset", q, "how far the other port lies to the side", "mm", plausible=(1, 60000), adverse="high")
     add("routing", "length_was_tight", flag, "old hose was tight, kinked or too long")
     add("routing", "end_angle", q, "angle between the ends", "deg", plausible=(0, 360))
     add("routing", "travel", q, "travel", "mm", plausible=(0, 30000), adverse="high")

@@ -47,6 +47,7 @@ FITS: Mapping[str, str] = {
     "static_conductive": "its conductive tube drains the charge",
     "end_rating": "{part} stands {have}, enough for {need}",
     "material_suits": "{material} suits {fluid}",
+    "mates": "{part}: it belongs on what it goes onto: {text}",
     "bend": "it bends to {need}; there is room for {have}",
     "u_bend": "{have} is long enough for the loop: it needs at least {need} and the exposed length of the ends",
     "straight_run": "{have} is long enough: it needs at least {need} when it shortens by {shrink:g} %",
@@ -72,6 +73,7 @@ FAILS: Mapping[str, str] = {
     "conducts": "it conducts electricity, and a live line is near",
     "static_charge": "its tube does not drain static charge; this fluid needs the conductive type",
     "end_rating": "{part} stands only {have}, and {need} is needed",
+    "mates": "{part} must not go onto that: {text}",
     "material_not_suitable": "{part}: {material} does not stand {fluid}",
     "material_hot": "{part}: {material} in {fluid} stands only {have}, and it gets {need}",
     "seal_cold": "{part}: a seal of {material} is good down to {have}, and it gets {need}",
@@ -113,6 +115,7 @@ OPEN: Mapping[str, str] = {
     "seal_hot": "{part}: a seal of {material} is good up to {have}; the hottest fluid is known only as {need}",
     "bend": "it needs {need} of bend radius; the room is not known well enough",
     "readings_against": "{part}: the readings do not fit the connection named; they fit {could}",
+    "mates": "{part}, and what it goes onto: {text}",
     "bend_no_row": "the table has no bend radius for it; the hose maker must state it",
 }
 REMARKS: Mapping[str, str] = {
@@ -131,6 +134,7 @@ REMARKS: Mapping[str, str] = {
              "{source})",
     "heat_source": "something hot within {distance:.2g} m: shield or re-route; measure the cover after heat soak",
     "vibration": "vibration: no clamp on the first bend, elbows supported, few adapters",
+    "could_be": "{text}: an end not identified is not built",
     "lookalike": "beware of look-alikes: {text}",
     "seal_choice": "soft seals of {seal} by house rule ({source})",
     "seal_choice_cold": "soft seals of {seal} are good down to {low} and the air goes to {cold}: ask for a low-temperature seal",

@@ -18,6 +18,7 @@ from interview.reference.model import Fluid
 from interview.selection.end_readings import identification, single
 from interview.selection.house_rules import HouseRules
 
+READINGS = ("head_diameter", "bolt_spacing", "thread_diameter", "thread_pitch", "seat_angle", "seals_at", "tapered", "recess")
 FluidOf = Callable[[str], Fluid | None]
 
 
@@ -61,7 +62,7 @@ def _ends(view: Known, connections: Connections, missing, put) -> None:  # type:
         one = single(found) if found is not None else None
         if one is None:
             continue
-        rests = (f"{end}_thread_diameter", f"{end}_thread_pitch", f"{end}_seat_angle")
+        rests = tuple(n for what in READINGS if view.has(n := f"{end}_{what}"))
         for what, value in zip(("family", "size", "gender"), one, strict=True):
             if missing(f"{end}_{what}"):
                 put(f"{end}_{what}", value, "the only connection of the tables with these readings", rests)
@@ -118,11 +119,14 @@ def _flows(view: Known, rules: HouseRules, missing, put) -> None:  # type: ignor
     elif line == "return":
         ratio, names = _area_ratio(view)
         if ratio is not None and view.text("cylinder_side") != "rod":
-            put("flow_rate", _value(_scaled(low, ratio), _scaled(high, ratio)),
-                f"the cap end empties through the line: pump flow times the area ratio {ratio:.2f}", ("pump_flow", *names))
+            put("flow_rate", _value(_scaled(low, ratio[0]), _scaled(high, ratio[1])),
+                f"the cap end empties through the line: pump flow times the area ratio {_ratio_said(ratio)}", ("pump_flow", *names))
         elif ratio is not None:
-            put("flow_rate", _value(_scaled(low, 1 / ratio), _scaled(high, 1 / ratio)),
-                f"the rod end empties through the line: pump flow over the area ratio {ratio:.2f}", ("pump_flow", *names))
+            put("flow_rate", _value(_scaled(low, 1 / ratio[1]), _scaled(high, 1 / ratio[0])),
+                f"the rod end empties through the line: pump flow over the area ratio {_ratio_said(ratio)}", ("pump_flow", *names))
+        elif view.answered("cylinder_bore") and view.origin("cylinder_bore") is not Origin.UNKNOWN:
+            put("flow_rate", _value(low, high), "no cylinder empties through it, it was said: what the pump gives comes back",
+                ("pump_flow", "cylinder_bore"))
         elif view.answered("cylinder_bore"):
             factor = rules.return_flow_not_known_factor
             put("flow_rate", _value(low, _scaled(high, factor)),
@@ -130,12 +134,17 @@ def _flows(view: Known, rules: HouseRules, missing, put) -> None:  # type: ignor
                 ("pump_flow",), assumed=True, confirm_by="cylinder bore and rod")
 
 
-def _area_ratio(view: Known) -> tuple[float | None, tuple[str, ...]]:
-    """Cap area over rod-side area, at its adverse end; None where bore or rod is not known or impossible."""
-    bore, rod = view.high("cylinder_bore"), view.high("cylinder_rod")
-    if bore is None or rod is None or not 0 < rod < bore:
+def _area_ratio(view: Known) -> tuple[tuple[float, float] | None, tuple[str, ...]]:
+    """Cap area over rod-side area, least and most; None where bore or rod is not known or impossible."""
+    bores = view.low("cylinder_bore"), view.high("cylinder_bore")
+    rods = view.low("cylinder_rod"), view.high("cylinder_rod")
+    if bores[0] is None or bores[1] is None or rods[0] is None or rods[1] is None or not 0 < rods[0] <= rods[1] < bores[0]:
         return None, ()
-    return bore * bore / (bore * bore - rod * rod), ("cylinder_bore", "cylinder_rod")
+    return (1 / (1 - (rods[0] / bores[1]) ** 2), 1 / (1 - (rods[1] / bores[0]) ** 2)), ("cylinder_bore", "cylinder_rod")
+
+
+def _ratio_said(ratio: tuple[float, float]) -> str:
+    return f"{ratio[1]:.2f}" if ratio[0] == ratio[1] else f"{ratio[0]:.2f} to {ratio[1]:.2f}"
 
 
 def _pressures(view: Known, rules: HouseRules, missing, nobody_knows, put) -> None:  # type: ignore[no-untyped-def]
@@ -160,10 +169,10 @@ def _pressures(view: Known, rules: HouseRules, missing, nobody_knows, put) -> No
         bound, reason = hammer, "water hammer of the closing valve (Joukowsky, wave speed up to 1,000 m/s from memory)"
         rests += ("valve_closing_time", "flow_rate", "bore")
     ratio, names = _area_ratio(view)
-    if ratio is not None and view.text("cylinder_side") == "rod" and view.flag("throttled") is not False:
-        blocked = top * ratio
+    if ratio is not None and view.text("cylinder_side") != "cap" and view.flag("throttled") is not False:
+        blocked = top * ratio[1]
         if blocked > bound:
-            bound, reason = blocked, f"a blocked rod side multiplies the pressure by the area ratio {ratio:.2f}"
+            bound, reason = blocked, f"a blocked rod side multiplies the pressure by the area ratio {ratio[1]:.2f}"
         rests += names
     put("surge_pressure", bound, f"{reason} ({'smooth' if smooth else 'shock not ruled out'}; {rules.surge.source})", rests,
         assumed=True, confirm_by="a fast transducer (1 kHz or better) with peak hold; a dial gauge does not show it")

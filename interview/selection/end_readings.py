@@ -12,16 +12,26 @@ from interview.selection.identify import Identification, identify
 from interview.selection.identify_readings import BadReading, Readings
 
 IDENTIFIED = (Origin.READ, Origin.MEASURED)
+SERIES = ("cone24_L", "cone24_S")
 
 
 def readings_of(known: Known, end: str) -> Readings | None:
-    """The readings taken of `end_a` or `end_b`; None where diameter or pitch is missing."""
-    diameter, pitch = known.value(f"{end}_thread_diameter"), known.value(f"{end}_thread_pitch")
-    if not isinstance(diameter, float) or not isinstance(pitch, float):
+    """The readings taken of `end_a` or `end_b`; None where neither head nor diameter and pitch were read."""
+
+    def number(what: str) -> float | None:
+        value = known.value(f"{end}_{what}")
+        return value if isinstance(value, float) else None
+
+    gender, place = known.text(f"{end}_gender"), known.text(f"{end}_seals_at")
+    head, spacing = number("head_diameter"), number("bolt_spacing")
+    if head is not None or (spacing is not None and place == "clamped"):
+        return Readings(gender=gender, head=head, bolt_long=spacing, clamped=True)
+    diameter, pitch = number("thread_diameter"), number("thread_pitch")
+    if diameter is None or pitch is None:
         return None
-    seat = known.value(f"{end}_seat_angle")
-    return Readings(gender=known.text(f"{end}_gender"), diameter=diameter, pitch=pitch,
-                    seat_angle=seat if isinstance(seat, float) else None)
+    return Readings(gender=gender, diameter=diameter, pitch=pitch, seat_angle=number("seat_angle"),
+                    taper=known.flag(f"{end}_tapered"), seal_position=None if place == "clamped" else place,
+                    recess=number("recess"))
 
 
 def identification(known: Known, end: str, connections: Connections) -> Identification | None:
@@ -55,14 +65,28 @@ def contradicts(known: Known, end: str, connections: Connections) -> Identificat
 
 
 def identified(known: Known, end: str, connections: Connections) -> bool:
-    """Positively identified: read from a marking, measured, or named and borne out by the readings."""
+    """Read off a marking, measured, or named and borne out by the readings."""
     family = known.text(f"{end}_family")
     if not family:
         return False
     if known.origin(f"{end}_family") in IDENTIFIED:
         return True
-    if readings_of(known, end) is None or contradicts(known, end, connections) is not None:
+    found = identification(known, end, connections)
+    if found is None or contradicts(known, end, connections) is not None or recess_wanted(known, end, connections):
         return False
     entry = connections.families.get(family)
     cone = entry is not None and entry.seal.get("seat_angle_deg")
     return not cone or known.has(f"{end}_seat_angle")
+
+
+def recess_wanted(known: Known, end: str, connections: Connections) -> bool:
+    """True where the readings bear out the name, and another size of the same cone has the very same thread.
+
+    M14 to M52 serve a light and a heavy 24 degree size each: only the recess behind the cone, or the nose that goes into it,
+    tells them apart (ISO 8434-1 thread tables as restated).
+    """
+    family, size = known.text(f"{end}_family"), known.text(f"{end}_size")
+    if family not in SERIES or size is None or known.has(f"{end}_recess"):
+        return False
+    found = identification(known, end, connections)
+    return found is not None and any(m.family in SERIES and m.size.lower() != size.lower() for m in found.candidates)

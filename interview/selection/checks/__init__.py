@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from interview.selection.checks import application, ends, history, medium, pressure, routing, size, temperature
+from interview.selection.checks import application, ends, history, joints, medium, pressure, routing, size, temperature
 from interview.selection.checks.base import Check
 
 CHECKS: tuple[Check, ...] = (
@@ -12,6 +12,7 @@ CHECKS: tuple[Check, ...] = (
     *size.CHECKS,
     *application.CHECKS,
     *ends.CHECKS,
+    *joints.CHECKS,
     *routing.CHECKS,
     *history.CHECKS,
 )

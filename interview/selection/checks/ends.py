@@ -146,7 +146,8 @@ def judge_seal_choice(needs: Needs, candidate: Candidate) -> Answer:
 
 CHECKS = (
     check("identity", "ends", " ".join(f"{e}_{w}" for e in ("end_a", "end_b") for w in
-          ("family", "size", "gender", "thread_diameter", "thread_pitch", "seat_angle")), judge_identity, "job"),
+          ("family", "size", "gender", "thread_diameter", "thread_pitch", "seat_angle", "seals_at", "tapered", "recess",
+           "head_diameter", "bolt_spacing")), judge_identity, "job"),
     check("lookalikes", "ends", " ".join(f"{e}_{w}" for e in ("end_a", "end_b") for w in ("family", "size", "gender")),
           judge_lookalikes, "job"),
     check("seal_choice", "ends", "end_a_family end_b_family end_a_seal end_b_seal medium fluid_temperature_max "
