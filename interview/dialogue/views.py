@@ -235,6 +235,8 @@ def fit_lines(session: Session, limit: int = 12) -> FitView:
     order: list[int] = []
     if standing.preferred is not None:
         order = [standing.preferred.index, *standing.preferred.runners_up]
+    elif standing.stop is None:
+        order = judgement.standing()
     shown: list[FitLine] = []
     seen: set[tuple[tuple[str, ...], float]] = set()
     for i in order:
@@ -243,7 +245,7 @@ def fit_lines(session: Session, limit: int = 12) -> FitView:
         if group in seen:
             continue
         seen.add(group)
-        shown.append(_fit_line(session, i, i == order[0]))
+        shown.append(_fit_line(session, i, standing.preferred is not None and i == order[0]))
         if len(shown) >= limit:
             break
     if len(shown) < limit:
@@ -394,10 +396,15 @@ def headline(standing: Standing, home: str) -> str:
     """The result in one plain sentence."""
     if standing.outcome == "referred":
         return "Referred: this is not for a hydraulics counter."
-    if standing.preferred is None or standing.assembly is None:
+    if standing.outcome == "unmatched":
         return "No hose of the tables passes."
+    if standing.preferred is None or standing.assembly is None:
+        return "No hose can be named yet: neither the bore nor the flow is known."
     candidate = standing.judgement.bench.candidates[standing.preferred.index]
     name = hose_name(candidate, home)
+    if standing.judgement.verdict(standing.preferred.index) is not Verdict.FITS:
+        most = rating_shown(standing.assembly.at_most or 0.0, home)
+        return f"Nothing fits for certain yet; likeliest so far {name}, at most {most}."
     if standing.assembly.rating is not None:
         return f"{name}; the assembly stands {rating_shown(standing.assembly.rating, home)}."
     return f"{name}; the assembly's rating stays open, at most {rating_shown(standing.assembly.at_most or 0.0, home)}."

@@ -15,6 +15,7 @@ from interview.selection.choice import Preferred, Ranking, recommend
 from interview.selection.end_readings import identified
 from interview.selection.finding import Verdict
 from interview.selection.judge import Judgement
+from interview.selection.needs import UNKNOWN
 
 FIRM = (Origin.STATED, Origin.READ, Origin.MEASURED)
 SETTLED_FACTS = (
@@ -87,6 +88,12 @@ def standing_of(judgement: Judgement, home: str) -> Standing:
         return Standing(judgement, None, None, None, "unmatched", "none", (), (), _still_open(known, judgement, None, None), ())
     candidate = judgement.bench.candidates[choice.index]
     assembly = assemble(judgement.needs, candidate)
+    if judgement.needs.bore == UNKNOWN and judgement.needs.flow == UNKNOWN:
+        # Without bore or flow every size stands: naming one of them would be a guess.
+        quote = missing_for_quote(known)
+        build = tuple(dict.fromkeys((*quote, *missing_for_build(known, assembly, False, judgement.bench.connections))))
+        return Standing(judgement, None, None, None, "provisional", "none", quote, build,
+                        _still_open(known, judgement, choice, assembly), root_assumptions(known))
     open_facts = _still_open(known, judgement, choice, assembly)
     assumed = root_assumptions(known)
     fits = judgement.verdict(choice.index) is Verdict.FITS
@@ -117,7 +124,7 @@ def _still_open(known: Known, judgement: Judgement, choice: Preferred | None, as
     if fluid is not None and fluid.family in ("water_based", "water"):
         # House rule: a plated end meets a water-based fluid only where somebody has said so.
         names.update(dict.fromkeys(f"{e}_metal" for e in ("end_a", "end_b") if known.has(f"{e}_family") and not known.has(f"{e}_metal")))
-    return tuple(n for n in names if not (known.has(n) and known.origin(n) in FIRM and n in SETTLED_FACTS))
+    return tuple(names)
 
 
 def _has(known: Known, name: str) -> bool:
