@@ -36,6 +36,7 @@ _KIND_OF = {tag: kind for kind, tags in _GROUPS.items() for tag in tags}
 # A bare number may take these by a cue close to it; every other cue needs a number with a unit.
 _BARE = frozenset({"working_pressure", "surge_pressure", "relief_setting", "old_rating", "viscosity_index", "marked_size", "end_a_rating",
                    "cylinder_bore", "cylinder_rod"})  # fmt: skip
+_THREADED = frozenset("male female pipe thread nut full empty way of npt bsp plug union tee swivel fitting".split())
 _US_BRITISH = ("gpm", "imp gpm")
 
 
@@ -76,7 +77,7 @@ def _bind_kind(line: Line, kind: str, tags: tuple[str, ...]) -> None:
     some = [m for m in line.measures if not m.taken and (m.measures == kind or m.unit in ("", "'", "other") and m.measures in ("", "foot_or_minute"))]
     if not some:
         return
-    cylinder = line.has_mark("cylinder")
+    cylinder = line.has_mark("cylinder") or "rod" in line.words and "bore" in line.words
     some = [m for m in some if m.unit or not any(c.first <= m.first < c.last and c.last - c.first > 1 for c in line.cues)]
     cues = [
         c for c in line.cues
@@ -279,6 +280,8 @@ def _uncued(line: Line) -> None:
     working_said = any(f.name == "working_pressure" for f in line.facts)
     for m in line.measures:
         if not m.taken and not m.unit and m.form in ("frac", "mixed") and context and not any(f.name == "bore" for f in line.facts):
+            if line.words[m.last + 1 : m.last + 2] and line.words[m.last + 1] in _THREADED:
+                continue
             if line.low[m.start : m.end].strip("- ")[:1].isdigit() or m.start == m.end - 1:
                 _take_bore(line, m)
         if m.taken or not m.unit:
@@ -290,13 +293,14 @@ def _uncued(line: Line) -> None:
         if asked and kind != "temperature":
             take(line, asked, m, asked=True)
         elif kind == "pressure":
-            if among and not working_said:
+            if among and not working_said and not _waiting(line, m):
                 working_said = take(line, "working_pressure", m)
             else:
                 hose = line.words[m.last + 1 : m.last + 3][-1:] == ["hose"]
                 _ask_which(line, m, ("working_pressure", "surge_pressure", "relief_setting", *(["old_rating"] if hose else [])))
         elif kind == "flow":
-            take(line, "flow_rate", m)
+            a, b = line.clause(m.first)
+            take(line, "pump_flow" if "pump" in line.words[a:b] and "suction" not in line.words[a:b] else "flow_rate", m)
         elif kind == "speed":
             if _driven(line, m):
                 take(line, "pump_speed", m)
@@ -305,6 +309,14 @@ def _uncued(line: Line) -> None:
         elif kind == "foot_or_minute":
             line.open(("overall_length",), "feet or minutes?", m.first, m.last, (), m.end)
             m.taken = True
+
+
+def _waiting(line: Line, m: Measure) -> bool:
+    """A word like "spikes" in the same sentence that got no number of its own: the number may be its."""
+    a, b = line.clause(m.first, frozenset({".", ";"}))
+    return any(
+        c.tag in ("surge_pressure", "relief_setting") and a <= c.first < b and not all(k in line.used for k in range(c.first, c.last)) for c in line.cues
+    )
 
 
 def _driven(line: Line, m: Measure) -> bool:

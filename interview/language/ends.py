@@ -189,6 +189,7 @@ def read_ends(
     ones = 0
     pending: Piece | None = None
     adapter: tuple[int, tuple[str, ...]] = (-9, ())
+    explicit = False  # the last end had its place said
     for index, piece in enumerate(pieces):
         attributes = [i for i in piece.items if any(k in i.says for k in _ATTRIBUTES)]
         place = piece.value("place")
@@ -199,7 +200,8 @@ def read_ends(
         continues = near and bool(last) and _only(words, piece, measures)
         placed = place is not None and (bool(attributes) or cone)
         made_of = plural and any("metal" in i.says or "seal" in i.says for i in attributes) and "hose" not in words[piece.first : piece.last]
-        if not piece.named and not placed and not (noun and attributes) and not made_of and not (cone and piece.value("series")):
+        coned = attributes and any(labels[k].kind == "cone" for k in range(piece.first, piece.last) if k in labels)
+        if not piece.named and not placed and not coned and not (noun and attributes) and not made_of and not (cone and piece.value("series")):
             if place == "same" and (state["a"] or state["b"]):
                 source, target = ("a", "b") if state["a"] else ("b", "a")
                 _copy(found, state, source, target)
@@ -208,8 +210,12 @@ def read_ends(
             if index == last_piece + 1 and last and not attributes and not place and _late_size(found, state, piece, last, tokens, words, labels, measures, low):
                 last_piece = index
                 continue
+            if place and not attributes and (explicit or piece.last < len(words) and words[piece.last] == ":") and place not in ("both", "same"):
+                pending = piece  # "…; end B: NPT"
+                continue
             if continues and (attributes or place):
                 if place and not attributes:
+                    explicit = True
                     last = _spread(found, state, last, place)
                 elif attributes:
                     last = _continue(found, state, piece, last, tokens, low)
@@ -279,6 +285,8 @@ def _targets(
     if (noun or plural) and not piece.named and attributes and not state["a"].get("family"):
         return ("a", "b"), ones
     if plural and not piece.named and all("metal" in i.says or "seal" in i.says for i in attributes):
+        return ("a", "b"), ones
+    if noun == "ends" and piece.named and not state["a"]:
         return ("a", "b"), ones
     if piece.named and state["a"] and not state["b"] and follows and piece.joint in ("and", "x", "/", "to", "by", "cut", "+", "plus", ","):
         return ("b",), ones

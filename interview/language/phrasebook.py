@@ -318,18 +318,18 @@ def _long_words() -> tuple[str, ...]:
 def mend(word: str) -> str:
     """The word of the book that a slip stands for, or the word itself.
 
-    Only words of five letters and more, the first letter kept, one edit (two from eight letters on), one candidate only;
+    Only words of six letters and more, the first letter kept, one edit (two from ten letters on), one candidate only;
     words that are sound English near a word of ours stand in `never_mend`.
     """
     book = phrasebook()
-    if len(word) < 5 or len(word) > 20 or word in book.vocabulary or word in book.never_mend or not word.isalpha():
+    if len(word) < 6 or len(word) > 20 or word in book.vocabulary or word in book.never_mend or not word.isalpha():
         return word
     if any(word == known + "s" or word + "s" == known or word == known + "ed" for known in (word[:-1], word[:-2], word + "s")
            if known in book.vocabulary):  # fmt: skip
         return word
     from rapidfuzz.distance import OSA
 
-    limit = 1 if len(word) < 8 else 2
+    limit = 1 if len(word) < 10 else 2
     best: list[tuple[int, str]] = []
     for known in _long_words():
         if known[0] == word[0] and abs(len(known) - len(word)) <= limit:
