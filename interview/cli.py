@@ -37,41 +37,48 @@ def parser() -> argparse.ArgumentParser:
     top.add_argument("--job", default="failed_hose", help="kind of job to start with (default: failed_hose)")
     top.add_argument("--units", choices=("us", "metric"), default=None, help="units to start with; they follow what is typed")
     top.add_argument("--fresh", action="store_true", help="do not offer to go on with an unfinished interview")
-    top.add_argument("--store", metavar="URL", help="where records are kept")
+    top.add_argument("--store", metavar="URL", default=None, help="where records are kept")
+    # The same option behind a command; without it there, what stood before the command holds.
+    anywhere = argparse.ArgumentParser(add_help=False)
+    anywhere.add_argument("--store", metavar="URL", default=argparse.SUPPRESS, help=argparse.SUPPRESS)
     commands = top.add_subparsers(dest="command", metavar="COMMAND", parser_class=Parser)
 
-    hear = commands.add_parser("hear", help="what facts one sentence holds")
+    hear = commands.add_parser("hear", help="what facts one sentence holds", parents=[anywhere])
     hear.add_argument("text", nargs="?", help="the sentence; without it, one line of stdin each")
     hear.add_argument("--asked", metavar="FACT", help="the question it answers")
     hear.add_argument("--json", action="store_true", help="(the only form there is)")
 
-    replay = commands.add_parser("replay", help="run scenario files without a screen")
+    replay = commands.add_parser("replay", help="run scenario files without a screen", parents=[anywhere])
     replay.add_argument("files", nargs="+", metavar="FILE")
     replay.add_argument("--json", action="store_true", help="one JSON object a line, a file each, in order")
     replay.add_argument("--show", action="store_true", help="play it in the terminal app")
     replay.add_argument("--against", metavar="SAVED", help="compare outcomes with an earlier --json run")
 
-    identify = commands.add_parser("identify", help="which connection is it, from readings in mm and degrees")
+    identify = commands.add_parser("identify", help="which connection is it, from readings in mm and degrees", parents=[anywhere])
     identify.add_argument("--gender", choices=("male", "female"))
     identify.add_argument("--taper", choices=("yes", "no"))
-    for name in ("diameter", "pitch", "tpi", "seat-angle", "head", "bolt-long", "bolt-short", "head-thickness", "recess"):
+    for name in ("diameter", "pitch", "tpi", "seat-angle", "head", "bolt-long", "bolt-short", "head-thickness", "recess", "flank"):
         identify.add_argument(f"--{name}", type=float, metavar="N")
-    identify.add_argument("--seal", choices=("face", "base", "shoulder", "nose", "thread", "none"))
+    identify.add_argument("--seal", choices=("face", "base", "shoulder", "nose", "bore", "cone", "bottom", "thread", "none"),
+                          help="where it seals")
+    identify.add_argument("--cone", choices=("convex", "concave"), help="the cone of the half in hand")
+    identify.add_argument("--clamped", choices=("yes", "no"), help="a flange head held by screws")
+    identify.add_argument("--pitch-sure", choices=("yes", "no"), help="the pitch was counted over ten threads")
     identify.add_argument("--json", action="store_true")
 
-    flows = commands.add_parser("flows", help="check, draw or measure the question flows")
+    flows = commands.add_parser("flows", help="check, draw or measure the question flows", parents=[anywhere])
     flows.add_argument("--lint", action="store_true")
     flows.add_argument("--diagram", action="store_true")
     flows.add_argument("--coverage", action="store_true")
     flows.add_argument("--folder", metavar="DIR", help="look at another flows folder")
 
-    reference = commands.add_parser("reference", help="tables, rows, values and what they rest on")
+    reference = commands.add_parser("reference", help="tables, rows, values and what they rest on", parents=[anywhere])
     reference.add_argument("table", nargs="?")
     reference.add_argument("row", nargs="?")
     reference.add_argument("--disagreements", action="store_true")
     reference.add_argument("--json", action="store_true")
 
-    records = commands.add_parser("records", help="list, find, show, revise, compare, export stored records")
+    records = commands.add_parser("records", help="list, find, show, revise, compare, export stored records", parents=[anywhere])
     records.add_argument("action", nargs="?", default="list")
     records.add_argument("words", nargs="*")
     for name in ("customer", "machine", "tag", "out"):

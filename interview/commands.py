@@ -126,11 +126,10 @@ def identify(args: argparse.Namespace) -> int:
     from interview.reference.connections import load_connections
     from interview.selection.identify import identify_json, readings_from_mm
 
-    found: dict[str, Any] = identify_json(readings_from_mm(
-        gender=args.gender, diameter=args.diameter, pitch=args.pitch, tpi=args.tpi,
-        taper=None if args.taper is None else args.taper == "yes", seat_angle=args.seat_angle, head=args.head,
-        bolt_long=args.bolt_long, bolt_short=args.bolt_short, head_thickness=args.head_thickness, recess=args.recess,
-        seal_position=args.seal), load_connections())
+    names = ("gender", "diameter", "pitch", "tpi", "taper", "seat_angle", "head", "bolt_long", "bolt_short", "head_thickness",
+             "recess", "flank", "cone", "clamped", "pitch_sure")
+    readings = readings_from_mm(**{n: getattr(args, n) for n in names}, seal_position=args.seal)
+    found: dict[str, Any] = identify_json(readings, load_connections())
     if args.json:
         print_json(found)
         return DONE
