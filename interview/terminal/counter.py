@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Sequence
-from functools import partial
+from functools import partial, wraps
 from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar
 
@@ -28,6 +28,7 @@ from interview.terminal.keys import Keys
 from interview.terminal.looks import LOOKS, allowed, theme_name
 from interview.terminal.prompt import Prompt
 from interview.terminal.rows import rows_of, said, trouble
+from interview.terminal.sentences import EMERGENCY_FIRST, EMPTY_LINE, NOT_SHOWN, NOT_YET, Wanting, placeholder, sorry
 from interview.terminal.side import Side
 from interview.terminal.status import StatusLine
 from interview.terminal.words import screen_action
@@ -37,13 +38,26 @@ if TYPE_CHECKING:
     from interview.dialogue.views import FitLine, FitView
     from interview.terminal.app import Pictures
 
-Wanting = ev.Asked | ev.Doubted | ev.Conflicted | ev.Reviewed  # events that wait for a line
 KEYS = (
     ("F1", "help", "screen.help"), ("F2", "why, how", "screen.why"), ("F3", "known", "screen.known"),
     ("F4", "fits", "screen.fits"), ("F5", "take back", "screen.take_back"), ("F6", "topics", "screen.topics"),
     ("F8", "don't know", "screen.skip"), ("F7", "pictures", "screen.pictures"),
     ("ctrl+p", "more", "app.command_palette"), ("ctrl+q", "leave", "screen.leave"),
 )
+
+
+def minded(action: Callable[[CounterScreen], None]) -> Callable[[CounterScreen], None]:
+    """A view that cannot be shown is a sentence in the conversation; the interview goes on."""
+
+    @wraps(action)
+    def careful(screen: CounterScreen) -> None:
+        try:
+            action(screen)
+        except Exception as error:
+            screen.counter.note_fault(error)
+            screen.conversation.write([trouble(NOT_SHOWN)])
+
+    return careful
 
 
 class CounterScreen(Screen[None]):
@@ -148,7 +162,7 @@ class CounterScreen(Screen[None]):
     def submitted(self, event: Prompt.Submitted) -> None:
         line = event.value.strip()
         if not line:
-            self.query_one(StatusLine).tell(note="Type an answer, or ? where nobody knows.")
+            self.query_one(StatusLine).tell(note=EMPTY_LINE)
             return
         self.prompt.remember(line)
         self.prompt.put("")
@@ -165,16 +179,14 @@ class CounterScreen(Screen[None]):
             return
         if self.session is None:
             self.waiting.append(line)
-            self.query_one(StatusLine).tell(note="One moment; your line is kept.")
+            self.query_one(StatusLine).tell(note=NOT_YET)
             return
         try:
             happened = self.session.say(line)
         except Exception as error:
             self.counter.note_fault(error)
-            self.conversation.write([said(line), trouble(
-                "That went wrong inside the program, not with you. Everything up to here is kept; your line is back in "
-                "the prompt. Put it another way, or leave with ctrl+q and go on later."
-            )])
+            self.conversation.to_end()
+            self.conversation.write([said(line), trouble(sorry(error))])
             self.prompt.put(line)
             return
         if shown:
@@ -191,19 +203,20 @@ class CounterScreen(Screen[None]):
         self.take_in(happened)
         if any(row.kind == "emergency" for row in rows):
             self.conversation.to_emergency()
-            self.query_one(StatusLine).tell(note="Read the emergency text first; page down for the rest.")
+            self.query_one(StatusLine).tell(note=EMERGENCY_FIRST)
 
     def take_in(self, happened: Sequence[Event]) -> None:
         """All that a reply changes beside the conversation."""
         self.last = list(happened)
         asked = next((e for e in reversed(self.last) if isinstance(e, Wanting)), None)
         if asked is not None:
-            self.prompt.placeholder = _placeholder(asked)
+            self.prompt.placeholder = placeholder(asked)
         self.refresh_sides()
         left = next((event for event in self.last if isinstance(event, ev.Left)), None)
         if left is not None:
             self.counter.leave(left.text)
 
+    @minded
     def refresh_sides(self) -> None:
         if self.session is None:
             return
@@ -250,6 +263,7 @@ class CounterScreen(Screen[None]):
         lines = [Content.styled(line, "bold" if line.partition(" (")[0].isupper() else "") for line in HELP.split("\n")]
         self.app.push_screen(TextView([("Help", Content("\n").join(lines))]))
 
+    @minded
     def action_known(self) -> None:
         from interview.terminal.views import KnownView
 
@@ -257,6 +271,7 @@ class CounterScreen(Screen[None]):
             titles = {t.topic: t.title for t in self.session.topic_lines()}
             self.app.push_screen(KnownView(self.session.known_lines(), titles), self._put)
 
+    @minded
     def action_fits(self) -> None:
         from interview.terminal.fits_view import FitsView
 
@@ -269,12 +284,14 @@ class CounterScreen(Screen[None]):
 
         self.app.push_screen(FitsView(session.fit_lines, why))
 
+    @minded
     def action_topics(self) -> None:
         from interview.terminal.views import TopicsView
 
         if self.session is not None:
             self.app.push_screen(TopicsView(self.session.topic_lines()), self._go)
 
+    @minded
     def action_pictures(self) -> None:
         from interview.terminal.views import TextView
 
@@ -305,18 +322,6 @@ class CounterScreen(Screen[None]):
     def _go(self, line: str | None) -> None:
         if line:
             self.say(line)
-
-
-def _placeholder(asked: Wanting) -> str:
-    if isinstance(asked, ev.Reviewed):
-        return "accept, build, record FILE, or correct anything"
-    if not isinstance(asked, ev.Asked):
-        return f"1 to {len(asked.options)}, or say it again in other words"
-    if asked.many:
-        return "numbers or words; none; ? for don't know"
-    if asked.options:
-        return f"1 to {len(asked.options)}, or the words; ? for don't know"
-    return "your answer; ? for don't know"
 
 
 if TYPE_CHECKING:

@@ -21,15 +21,20 @@ WORDS THAT ALWAYS WORK (a slash before them is welcome, not needed)
 why                     why this is asked, and what hangs on it
 how                     how to find it out or measure it
 skip, ?, don't know     nobody here knows
+later                   comes back to this question at the end
+list                    every answer the question knows
 back                    to the question before
 undo                    takes the last answer back
-change bore to 3/8      corrects one fact; what rested on it is asked again
+change bore to 3/8      corrects a fact; what rested on it is asked again
+remove bore             takes a fact back
 go pressure             to another topic; F6 lists them
 why not en853-1sn 8     why one hose is out
 accept                  the result stands as shown
 build                   goes on to what a build still needs
-record FILE             writes the record
-quit                    leaves; everything is kept and goes on where it stopped
+record FILE.md          writes the record (.md, .html, .pdf, .json)
+save                    keeps the record in the store
+resume                  goes on with an interview that was left
+quit                    leaves; everything is kept
 
 KEYS
 F1  this page                         F5  takes the last answer back

@@ -15,7 +15,7 @@ from interview.dialogue import events as ev
 from interview.terminal.app import CounterApp
 from interview.terminal.conversation import SHOWN, SLACK, Conversation
 from interview.terminal.counter import CounterScreen
-from interview.terminal.entry import Entry
+from interview.terminal.entry import Entry, options_content
 from interview.terminal.first_page import load_page, save_page
 from interview.terminal.prompt import Prompt
 from interview.terminal.rows import Row
@@ -387,3 +387,49 @@ def test_a_spoilt_first_page_is_no_page(tmp_path: Path, spoilt: str) -> None:
     page = tmp_path / "page.json"
     page.write_text(spoilt, encoding="utf-8")
     assert load_page(page) == []
+
+
+async def test_text_selected_with_the_mouse_leaves_the_margin_out() -> None:
+    app = counter()
+    async with app.run_test(size=SMALL) as pilot:
+        await opened(pilot)
+        lines = screen_text(app).splitlines()
+        row = next(i for i, line in enumerate(lines) if "Good morning." in line)
+        start = lines[row].index("Good")
+        await pilot.mouse_down(offset=(start, row))
+        await pilot.hover(offset=(start + 5, row + 1))
+        await pilot.mouse_up(offset=(start + 5, row + 1))
+        await wait_for(pilot, lambda: bool(app.screen.get_selected_text()), "a selection")
+        selected = app.screen.get_selected_text() or ""
+        assert selected.startswith("Good morning.") and "│" not in selected and "Say w" in selected
+
+
+async def test_the_help_keeps_its_columns_at_eighty() -> None:
+    from interview.terminal.help_text import HELP
+
+    tables = [line for line in HELP.splitlines() if "   " in line]
+    assert tables and max(len(line) for line in tables) <= 74
+
+
+@pytest.mark.parametrize("width", [34, 50, 64, 100])
+def test_no_answer_is_lost_or_broken_at_any_width(width: int) -> None:
+    words = ("road brake", "ship's vital or fuel system", "insulated boom or live-line tool", "breathing air", "steam")
+    options = tuple(ev.Option(str(i), f"{words[i % 5]} {i}") for i in range(20))
+    text = options_content(options, width).plain
+    for number, option in enumerate(options, 1):
+        assert any(f"{number} {option.label}" in squeezed(line) for line in text.splitlines())
+    assert max(map(len, text.splitlines())) <= max(width, 40)
+
+
+async def test_a_view_that_fails_is_a_sentence_and_the_interview_goes_on() -> None:
+    def broken(session: object, width: int) -> list[tuple[str, str]]:
+        raise ZeroDivisionError("no axis")
+
+    app = CounterApp(FakeSession, look="dark", pictures=broken)
+    async with app.run_test(size=SMALL) as pilot:
+        await opened(pilot)
+        await pilot.press("f7")
+        await shows(pilot, "That could not be shown")
+        await send(pilot, "1")
+        await shows(pilot, "Is it part of any of these?")
+    assert [type(fault) for fault in app.faults] == [ZeroDivisionError]

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import os
+
+import pytest
 from screen_helpers import screen_text, squeezed, wait_for
 from textual.pilot import Pilot
 
@@ -122,3 +125,24 @@ def test_pictures_draw_the_needs_and_the_windows(on: Bench) -> None:
     for text in drawn.values():
         assert "\x1b" not in text
         assert max(len(line) for line in text.splitlines()[:-3]) <= 76
+
+
+async def test_a_line_that_cannot_be_kept_on_disk_is_not_taken_and_comes_back(
+    on: Bench, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    session = Session(home="us", journal=Journal.start("us", "failed_hose"), on=on)
+
+    def full(fd: int) -> None:
+        raise OSError(28, "No space left on device")
+
+    app = CounterApp(lambda: session, look="dark")
+    async with app.run_test(size=(80, 24)) as pilot:
+        screen = await opened(pilot)
+        monkeypatch.setattr(os, "fsync", full)
+        await send(pilot, "half inch, 2500 psi")
+        await shows(pilot, "Your line is back in the prompt.")
+        assert screen.prompt.value == "half inch, 2500 psi"
+        assert not session.said.has("working_pressure")
+        monkeypatch.undo()
+        await pilot.press("enter")
+        await wait_for(pilot, lambda: session.said.has("working_pressure"), "the line to be taken the second time")

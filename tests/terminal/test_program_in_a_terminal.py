@@ -23,7 +23,7 @@ def opened(at: PseudoTerminal) -> str:
     return at.wait(lambda text: "  1.  │" in text.replace(" │", "  │") and " fit · " in text, "the first question")
 
 
-@pytest.mark.parametrize(("columns", "rows"), [(80, 24), (120, 40)])
+@pytest.mark.parametrize(("columns", "rows"), [(80, 24), (100, 30), (120, 40), (160, 50)])
 def test_one_line_job_help_and_leave(columns: int, rows: int, tmp_path: Path) -> None:
     with terminal(columns, rows, tmp_path) as at:
         opened(at)
@@ -68,3 +68,27 @@ def test_no_color_writes_no_colour(tmp_path: Path) -> None:
         # Textual turns colours into greys under NO_COLOR; what matters is that none is a hue and ink differs from paper
         assert all(c[0:2] == c[2:4] == c[4:6] for c in colours if len(c) == 6), colours
         assert all(cell.fg != cell.bg for cell in cells if cell.data.strip() and cell.fg != "default")
+
+
+BREAKS = """
+import sys
+sys.path.insert(0, {here!r})
+from fake_session import FakeSession
+from interview.terminal import conversation
+from interview.terminal.app import run
+def page(self, direction):
+    raise RuntimeError("deep inside")
+conversation.Conversation.page = page
+sys.exit(run(FakeSession))
+"""
+
+
+def test_a_fault_that_ends_the_program_ends_it_with_a_sentence(tmp_path: Path) -> None:
+    program = [sys.executable, "-c", BREAKS.format(here=str(Path(__file__).parent))]
+    with PseudoTerminal(program, 80, 24, folder=ROOT, environ={"HOME": str(tmp_path)}) as at:
+        at.wait(lambda text: "Which line of the machine" in text, "the first question")
+        at.send("\x1b[5~")  # page up
+        assert at.finish() == 1
+        text = " ".join(at.text().split())
+        assert "Everything you typed is kept" in text
+        assert "Traceback" not in text and "deep inside" not in text
