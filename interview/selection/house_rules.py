@@ -6,10 +6,10 @@ from functools import cache
 from pathlib import Path
 from typing import Annotated
 
-import yaml
-from pydantic import BaseModel, ConfigDict, Field, ValidationError
+from pydantic import BaseModel, ConfigDict, Field
 
 from interview.resources import shipped
+from interview.yaml_file import FileError, read_yaml, validated
 
 Positive = Annotated[float, Field(gt=0, allow_inf_nan=False)]
 Celsius = Annotated[float, Field(ge=-90, le=400, allow_inf_nan=False)]
@@ -115,20 +115,13 @@ class HouseRules(Rule):
 
 
 class RulesError(ValueError):
-    """The house rules file will not do: file, field, what is wrong."""
+    """The house rules file will not do: file, line, field, what is wrong."""
 
 
 @cache
 def load_house_rules(path: Path | None = None) -> HouseRules:
-    """The shop's rules. Raises RulesError with file and field."""
-    file = path or shipped("flows") / "house-rules.yaml"
+    """The shop's rules. Raises RulesError with file, line and field."""
     try:
-        raw = yaml.load(file.read_text(encoding="utf-8"), Loader=yaml.CSafeLoader)
-    except (OSError, yaml.YAMLError) as error:
-        raise RulesError(f"{file.name}: cannot be read as YAML: {' '.join(str(error).split())}") from error
-    try:
-        return HouseRules.model_validate(raw)
-    except ValidationError as error:
-        first = error.errors()[0]
-        where = ".".join(str(part) for part in first["loc"]) or "the file"
-        raise RulesError(f"{file.name}: {where}: {first['msg']} (read {first.get('input')!r:.60})") from error
+        return validated(read_yaml(path or shipped("flows") / "house-rules.yaml"), HouseRules)
+    except FileError as error:
+        raise RulesError(str(error)) from error
