@@ -12,6 +12,7 @@ from interview.facts import CATALOGUE, Kind, Span, UNITS, Value
 from interview.language.model import Heard, Misread
 from interview.language.read import read_value
 from interview.language.show import show
+from interview.reference.connections import load_connections
 
 if TYPE_CHECKING:
     from interview.dialogue.agenda import NextTurn
@@ -127,9 +128,14 @@ def as_text(text: str, parts: tuple[str, ...] | list[str], session: Session) -> 
             heard = read_value(name, text, home=session.home)
         except Misread:
             continue
-        if plausible(heard):
+        if plausible(heard) and in_table(heard):
             return heard
     return None
+
+
+def in_table(heard: Heard) -> bool:
+    """A connection is one of the tables, `other` or none; any other word is no answer to which one it is."""
+    return not heard.name.endswith("_family") or heard.value in (*load_connections().families, "other", "none")
 
 
 def not_understood(text: str, session: Session) -> ev.Event:
