@@ -1,7 +1,7 @@
 """What do a cylinder's areas do to flow and pressure, and which side is taken where nobody knows?
 
-By hand: area ratio D^2 / (D^2 - d^2); 100 on 56 mm is 10000 / 6864 = 1.457. Rod-side intensification: Rabie, Fluid Power
-Engineering (handbook), in the same figures.
+By hand, continuity and the balance of forces on the piston (exact): area ratio D^2 / (D^2 - d^2); 100 on 56 mm is
+10000 / 6864 = 1.457.
 """
 
 from __future__ import annotations
