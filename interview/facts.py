@@ -192,6 +192,9 @@ def _catalogue() -> dict[str, FactSpec]:
     add("medium", "viscosity_grade", q, "ISO VG grade", "VG", plausible=(2, 1500))
     add("medium", "viscosity_index", q, "viscosity index", "", plausible=(0, 400))
 
+    add("medium", "medium_statement", text, "hose maker's written statement on the medium")
+    add("medium", "fluid_statement", text, "fluid maker's written statement on metals and seals")
+
     add("pressure", "working_pressure", q, "working pressure", "bar", plausible=(0.05, 1000), adverse="high")
     add("pressure", "surge_pressure", q, "highest spike", "bar", plausible=(0.05, 2000), adverse="high")
     add("pressure", "relief_setting", q, "relief setting", "bar", plausible=(0.5, 1000), adverse="high")

@@ -31,6 +31,8 @@ FITS: Mapping[str, str] = {
     "ambient_cold": "air at {need} is within its cold limit {have}",
     "fluid_limit": "{fluid} at {need} is within the fluid's own limit {have}",
     "medium_listed": "{standard} lists {fluid}",
+    "maker_statement": "the hose maker states it for {fluid} ({statement}); it holds for that hose only",
+    "fluid_statement": "{part}: the fluid maker states {material} for {fluid} ({statement})",
     "ptfe_suits": "PTFE stands {fluid}",
     "medium_mineral": "{fluid} is mineral-base; {standard} covers mineral-base hydraulic fluids and does not name it",
     "velocity": "the oil runs at {need}, within {have}",

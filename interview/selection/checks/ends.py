@@ -88,6 +88,11 @@ def _material(needs: Needs, part: str, what: str, material_id: str) -> Iterator[
     if needs.fluid is None:
         return
     cell = tables.cell(material_id.upper(), needs.fluid.group)
+    statement = needs.known.text("fluid_statement")
+    if statement and (cell is None or cell.verdict != "good"):
+        # The one way to overrule the matrix: the fluid maker's word in writing, on the record.
+        yield Finding("seals", "ends", Verdict.FITS, "fluid_statement", remark=True, data={**data, "statement": statement})
+        return
     if cell is None or cell.verdict == "no_data":
         yield Finding("seals", "ends", Verdict.OPEN, "material_no_data", data=data)
         return
@@ -154,6 +159,6 @@ CHECKS = (
           "ambient_temperature_min", judge_seal_choice, "job"),
     check("ends", "ends", f"{END_FACTS} working_pressure surge_pressure line_function", judge_ends, "job"),
     check("seals", "ends",
-          "end_a_seal end_b_seal end_a_metal end_b_metal medium fluid_temperature_max ambient_temperature_min", judge_seals,
+          "end_a_seal end_b_seal end_a_metal end_b_metal medium fluid_statement fluid_temperature_max ambient_temperature_min", judge_seals,
           "job"),
 )

@@ -24,6 +24,11 @@ def judge_medium(needs: Needs, candidate: Candidate) -> Answer:
     said = {"fluid": fluid.name, "standard": construction.standard}
     if candidate.kind == "ptfe":
         return _ptfe(needs, candidate, fluid.group, said)
+    statement = needs.known.text("medium_statement")
+    if statement and symbol not in construction.media:
+        # The one way to overrule a standard's statement: the hose maker's word for this fluid, in writing, on the record.
+        return Finding("medium", "medium", Verdict.FITS, "maker_statement", need=symbol, have="maker's statement", evidence=listed,
+                       remark=True, data={**said, "statement": statement})
     if symbol in candidate.excluded:
         return Finding("medium", "medium", Verdict.FAILS, "medium_excluded", need=symbol, have="excluded",
                        evidence=construction.evidence.get("exclusions"), data={**said, "by": candidate.excluded[symbol]})
@@ -51,4 +56,4 @@ def _ptfe(needs: Needs, candidate: Candidate, group: str, said: dict[str, str]) 
                    remark=cell.verdict == "limited", data=said)
 
 
-CHECKS = (check("medium", "medium", "medium fluid_temperature_max", judge_medium, "construction"),)
+CHECKS = (check("medium", "medium", "medium fluid_temperature_max medium_statement", judge_medium, "construction"),)
