@@ -190,6 +190,8 @@ def _heard(line: Line, name: str, value: Value, unit: str, measure: Measure, cue
 
 
 def _settle(line: Line, name: str, value: Value, unit: str, measure: Measure, cue: Cue | None, origin: Origin) -> bool:
+    if name == "working_pressure" and _printed(line, measure):
+        name, origin = "old_rating", Origin.READ
     heard = replace(_heard(line, name, value, unit, measure, cue), origin=origin)
     measure.taken = True
     first, last = _span(measure, cue)
@@ -199,6 +201,15 @@ def _settle(line: Line, name: str, value: Value, unit: str, measure: Measure, cu
     line.facts.append(heard)
     line.used.update(range(first, last + 1))
     return True
+
+
+def _printed(line: Line, measure: Measure) -> bool:
+    """Words of a print in the clause: the pressure is what the old hose carries on it."""
+    a, b = line.clause(measure.first, frozenset({".", ";"}))
+    before = line.words[a : measure.first]
+    if {"marked", "printed", "stamped", "layline", "print", "lettering"} & set(before):
+        return True
+    return any(x == "hose" and y in ("says", "reads", "said") for x, y in zip(before, before[1:], strict=False))
 
 
 def _take_bore(line: Line, measure: Measure, asked: bool = False) -> bool:
@@ -299,8 +310,7 @@ def _uncued(line: Line) -> None:
                 hose = line.words[m.last + 1 : m.last + 3][-1:] == ["hose"]
                 _ask_which(line, m, ("working_pressure", "surge_pressure", "relief_setting", *(["old_rating"] if hose else [])))
         elif kind == "flow":
-            a, b = line.clause(m.first)
-            take(line, "pump_flow" if "pump" in line.words[a:b] and "suction" not in line.words[a:b] else "flow_rate", m)
+            take(line, "pump_flow" if _of_the_pump(line, m) else "flow_rate", m)
         elif kind == "speed":
             if _driven(line, m):
                 take(line, "pump_speed", m)
@@ -309,6 +319,17 @@ def _uncued(line: Line) -> None:
         elif kind == "foot_or_minute":
             line.open(("overall_length",), "feet or minutes?", m.first, m.last, (), m.end)
             m.taken = True
+
+
+def _of_the_pump(line: Line, m: Measure) -> bool:
+    """A pump named just before the flow, or just after it, with no other thing between."""
+    for span in (line.words[max(0, m.first - 9) : m.first][::-1], line.words[m.last + 1 : m.last + 7]):
+        for word in span:
+            if word == "pump":
+                return "suction" not in span
+            if word in ("and", ",", ".", ";", "to", "hose", "line", "tank", "for"):
+                break
+    return False
 
 
 def _waiting(line: Line, m: Measure) -> bool:
@@ -326,6 +347,39 @@ def _driven(line: Line, m: Measure) -> bool:
     return "pump" in words or any(f.name == "pump_displacement" for f in line.facts) or not {"engine", "wheel", "drill", "spindle", "pto", "fan"} & set(words)
 
 
+_NEUTRAL = frozenset(
+    "about hose hoses it it's is a an the of need want i we roughly around long just say and at total made spare up one x in or so please each "
+    "i'd would be like got maybe probably line with for to by be that this have approx ' \" only another little new".split()
+)
+
+
+def _plainly(line: Line, m: Measure) -> bool:
+    """Nothing in the clause but words of an order: then a length is the hose's own."""
+    a, b = line.clause(m.first)
+    left, right = line.words[max(a, m.first - 1) : m.first], [line.words[k] for k in range(m.last + 1, min(b, m.last + 5)) if line.tokens[k].start >= m.end][:1]
+    if set(left) & {"within", "at", "from", "by", "under", "over", "every", "per"} or set(right) & _PLACED:
+        return False
+    if "hose" in line.words[a:b] or sum(1 for x in line.measures if a <= x.first < b) + sum(1 for k in range(a, b) if line.masked[k] or k in line.end_used) >= 3:
+        return True
+    for k in range(a, b):
+        if m.first <= k <= m.last or line.tokens[k].start >= m.start and line.tokens[k].start < m.end:
+            continue
+        word = line.words[k]
+        if word in _NEUTRAL or k in line.end_used or line.masked[k] or line.tokens[k].number is not None or word in ("-", "/", "dn", "mm", "bar", "psi"):
+            continue
+        if any(f.name in _ORDERED and f.start <= line.tokens[k].start < f.end for f in line.facts) or any(x.start <= line.tokens[k].start < x.end for x in line.measures):
+            continue
+        return False
+    return True
+
+
+_PLACED = frozenset("away from off above below of up down high wide tall deep thick back ahead apart per under over each".split())
+_ORDERED = frozenset(
+    "bore line_function quantity working_pressure surge_pressure relief_setting flow_rate medium viscosity_grade old_construction job_kind failure_sign "
+    "fluid_temperature_max machine needed_by customer shock".split()
+)
+
+
 def _ask_which(line: Line, m: Measure, names: tuple[str, ...]) -> None:
     readings = tuple(_heard(line, n, value_of(m, m.unit), m.unit, m, None) for n in names if n in CATALOGUE)
     line.open(names, "which is it?", m.first, m.last, tuple(r for r in readings if believable(r.name, r.value)), m.end)
@@ -340,6 +394,8 @@ def _uncued_length(line: Line, m: Measure, context: bool) -> None:
     if m.unit == "in" and mm <= 51 and context and not bore_known and m.form in ("frac", "mixed", "int", "words") and not m.is_range:
         if (m.form in ("frac", "mixed") or crowded) and _take_bore(line, m):
             return
+    if not _plainly(line, m):
+        return
     if context and not long_known and mm >= 150 and not line.has_mark("cylinder"):
         take(line, "overall_length", m)
         return

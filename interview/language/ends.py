@@ -7,6 +7,7 @@ named first is A.
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field
 
 from interview.facts import Value
@@ -82,7 +83,10 @@ def find_items(low: str, tokens: list[Token], words: list[str], masked: list[boo
         if any(key == "form" for key, _ in entry.gives) and _a_measure(low, tokens, entry, i, j):
             i += 1
             continue
-        items.append(Item(i, j, {k: str(v) for k, v in entry.gives}))
+        says = {k: str(v) for k, v in entry.gives}
+        if "noun" in says and words[j - 1].endswith("s"):
+            says["many"] = "yes"
+        items.append(Item(i, j, says))
         i = j
     starts = {item.first: item for item in items}
     for k, word in enumerate(words[:-1]):  # "one straight, one 90"
@@ -91,13 +95,23 @@ def find_items(low: str, tokens: list[Token], words: list[str], masked: list[boo
     return sorted(items, key=lambda item: item.first)
 
 
+_TURNED = re.compile(
+    r"\s*(?:degrees?|deg|°)?\s*(?:to each other|to one another|apart|between|offset|out of|clockwise|counter|anti-?clock|orient|rotat|twist|from each|opposed|ccw|cw\b)"
+)
+_TURNED_BEFORE = re.compile(r"(?:angle|clocked|turned|orientation|set|rotated|phase|offset|twisted)(?: of| at| to| by| is| between [a-z ]+ is)?\s*$")
+
+
 def _a_measure(low: str, tokens: list[Token], entry: Entry, i: int, j: int) -> bool:
-    if tokens[j - 1].number is None:
+    last = next((k for k in range(j - 1, i - 1, -1) if tokens[k].number is not None), None)
+    if last is None or any(words in ("elbow", "elbows", "bend", "bent", "ell", "sweep", "swept") for words in (t.text for t in tokens[i:j])):
         return False
+    j = last + 1
     unit = match_unit(low, tokens[j - 1].end)
     if low[tokens[j - 1].end : tokens[j - 1].end + 1] == "s" and unit is not None and unit[0] == "s":
         return False
     if unit is not None and unit[0] != "deg":
+        return True
+    if _TURNED.match(low, tokens[j - 1].end) or _TURNED_BEFORE.search(low[max(0, tokens[i].start - 30) : tokens[i].start]):
         return True
     after = low[tokens[j - 1].end : tokens[j - 1].end + 2]
     before = tokens[i - 1].text if i else ""
@@ -228,6 +242,7 @@ def read_ends(
         if place is None and pending is not None and pending.last >= piece.first - 2:
             place = pending.value("place")
         pending = None
+        explicit = place is not None
         again = bool(last) and any(k in corrected for k in range(max(0, pieces[last_piece].last), piece.last))
         if again and place is None:
             _forget(found, state, last, piece)
@@ -286,11 +301,17 @@ def _targets(
         return ("a", "b"), ones
     if plural and not piece.named and all("metal" in i.says or "seal" in i.says for i in attributes):
         return ("a", "b"), ones
-    if noun == "ends" and piece.named and not state["a"]:
+    several = any("noun" in i.says and words_end_in_s(i) for i in piece.items)
+    if several and piece.named and not state["a"]:
         return ("a", "b"), ones
     if piece.named and state["a"] and not state["b"] and follows and piece.joint in ("and", "x", "/", "to", "by", "cut", "+", "plus", ","):
         return ("b",), ones
     return ("a",), ones
+
+
+def words_end_in_s(item: Item) -> bool:
+    """Ends, fittings: more than one."""
+    return item.says.get("noun") == "ends" and item.says.get("many") == "yes"
 
 
 def _spread(found: EndsFound, state: dict[str, dict[str, Value]], last: tuple[str, ...], place: str) -> tuple[str, ...]:
@@ -404,6 +425,7 @@ def _read(
     if gender:
         _put(found, state, targets, "gender", gender, low[at[0] : at[1]], at)
     found.used.update(range(first, last + 1))
+    found.used.update(k for k in range(piece.first, piece.last) if k in labels and labels[k].kind == "thread")
 
 
 def _adapter(
@@ -430,7 +452,8 @@ def _late_size(
 ) -> bool:  # fmt: skip
     """ "Code 61 flanges both ends, three quarter": a size alone after its connection."""
     family = state[last[0]].get("family")
-    if not isinstance(family, str) or "size" in state[last[0]] or "hose" in words[piece.first : piece.last + 1]:
+    second = "size" in state[last[0]] and last == ("a", "b") and piece.joint in ("and", "x", "/")
+    if not isinstance(family, str) or "size" in state[last[0]] and not second or "hose" in words[piece.first : piece.last + 1]:
         return False
     numbers = {k for m in measures if piece.first <= m.first and m.last < piece.last for k in range(m.first, piece.last) if tokens[k].start < m.end}
     if not numbers or any(k not in numbers and words[k] not in _FILLER for k in range(piece.first, piece.last)):
@@ -440,6 +463,10 @@ def _late_size(
     if size is None or len(size[0]) != 1:
         return False
     at = (tokens[size[1]].start, tokens[size[2]].end)
+    if second:  # "both JIC, -6 and -8"
+        state["b"].pop("size", None)
+        found.facts = [f for f in found.facts if f.name != "end_b_size"]
+        last = ("b",)
     _put(found, state, last, "size", size[0][0], low[at[0] : at[1]], at)
     found.used.update(range(size[1], size[2] + 1))
     return True

@@ -174,6 +174,8 @@ def _ranged(low: str, tokens: list[Token], masked: list[bool], one: Measure) -> 
     joint = link.group().strip()
     if joint == "and" and not re.search(r"between\s*$", low[max(0, one.start - 10) : one.start]):
         return None
+    if joint == "-" and low[one.start - 1 : one.start] == "-" and not one.minus:
+        return None
     if joint == "-" and (one.form == "frac" or link.group()[0] == " " and link.group()[-1] == "-"):
         return None
     j = _token_at(tokens, link.end(), one.last)

@@ -76,6 +76,8 @@ _NOT_BEFORE = {
 def _say(line: Line, entry: Entry, i: int, j: int) -> None:
     if j - i == 1 and j < len(line.words) and line.words[j] in _NOT_BEFORE.get(line.words[i], ()):
         return
+    if line.words[i] == "outside" and j - i == 1 and (i and line.words[i - 1] in ("the", "its") or line.words[j : j + 1] in (["of"], ["diameter"], ["is"], ["was"])):
+        return
     names = {name for name, _ in entry.gives}
     if names & _FAILED and any(w in _IF for w in line.words[max(0, i - 4) : i]) and not any(w in _STOPS for w in line.words[max(0, i - 3) : i]):
         return
@@ -146,10 +148,10 @@ def hear_codes(line: Line) -> None:
 def _layline(line: Line) -> tuple[int, int] | None:
     """The stretch that is print on a hose: a construction with a standard, a date code or a pressure grown onto it."""
     kinds = {label.kind for label in line.labels}
-    if "construction" not in kinds:
+    if "construction" not in kinds or not kinds & {"standard", "quarter"}:
         return None
     anchor = [label for label in line.labels if label.kind in ("construction", "standard", "quarter")]
-    if len(anchor) < 2 or not kinds & {"standard", "quarter"} or anchor[-1].start - anchor[0].end > 60:
+    if len(anchor) < 2 or anchor[-1].start - anchor[0].end > 60:
         return None
     return anchor[0].start, anchor[-1].end
 
@@ -207,7 +209,7 @@ def _layline_size(line: Line, m: object, gap: str, construction: str) -> bool:
     if any(f.name in ("bore", "marked_size") for f in line.facts):
         m.taken = True
         return True
-    dashed = m.minus or gap.rstrip().endswith("-") or re.fullmatch(r"0\d", line.tokens[m.last].text) is not None
+    dashed = m.minus or gap.rstrip().endswith("-") and construction.startswith("saej") or re.fullmatch(r"0\d", line.tokens[m.last].text) is not None
     number = abs(m.low)
     if dashed and number in DASHES and construction in ("saej517-100r5", "saej517-100r14a", "saej517-100r14b"):
         m.taken = True
