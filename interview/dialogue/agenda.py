@@ -86,11 +86,15 @@ def due_parts(turn: Turn, now: Situation) -> tuple[str, ...]:
         return ()
     if turn.either and any(now.said.has(f) and now.said.flag(f) is not False for f in turn.asks):
         return ()
-    due = [f for f in turn.asks if not answered(f, now) and is_due(f, turn, now)]
-    if not due:
+    silent = [f for f in turn.asks if not answered(f, now)]
+    due = [f for f in silent if turn.settle_of(f) != "matters" and is_due(f, turn, now)]
+    # One fact that matters takes its company along, so the trying stops at the first that was not offered before.
+    weighing = [f for f in silent if turn.settle_of(f) == "matters"]
+    due += [f for f in weighing if f in now.offered and is_due(f, turn, now)]
+    if not due and not any(is_due(f, turn, now) for f in weighing if f not in now.offered):
         return ()
     return tuple(f for f in turn.asks if f in due or (
-        turn.settle_of(f) in ("along", "matters") and not answered(f, now) and f not in now.offered and _applies(f, now)
+        f in silent and turn.settle_of(f) in ("along", "matters") and f not in now.offered and _applies(f, now)
     ))
 
 
