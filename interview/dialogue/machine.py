@@ -77,8 +77,8 @@ def transitions_of(topics: tuple[str, ...]) -> list[dict[str, object]]:
     rows: list[dict[str, object]] = [
         {"trigger": "hurt", "source": [*talking, SETTLED, REFERRED, EMERGENCY], "dest": EMERGENCY, "guards": [], "topic": ""},
         {"trigger": "refer", "source": [*talking, EMERGENCY, REFERRED], "dest": REFERRED, "guards": [], "topic": ""},
-        {"trigger": "doubt", "source": [*talking, EMERGENCY, SETTLED], "dest": CLARIFYING, "guards": ["in_doubt"], "topic": ""},
-        {"trigger": "contradict", "source": [*talking, EMERGENCY, SETTLED], "dest": CONFLICT, "guards": ["contradicted"],
+        {"trigger": "doubt", "source": [*talking, EMERGENCY, SETTLED, REFERRED], "dest": CLARIFYING, "guards": ["in_doubt"], "topic": ""},
+        {"trigger": "contradict", "source": [*talking, EMERGENCY, SETTLED, REFERRED], "dest": CONFLICT, "guards": ["contradicted"],
          "topic": ""},
     ]
     for topic in topics:

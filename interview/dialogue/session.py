@@ -50,6 +50,7 @@ class State:
     ledger: Ledger = field(default_factory=Ledger)
     offered: frozenset[str] = frozenset()
     skipped: frozenset[str] = frozenset()
+    on_table: tuple[str, ...] = ()  # the parts of the question that is put
     asked_facts: tuple[str, ...] = ()
     questions_asked: int = 0
     for_build: bool = False
@@ -189,6 +190,7 @@ class Session:
         """Answers given fact by fact (a scenario's customer); None says "don't know"."""
         self._remember()
         self.turn += 1
+        self._offered()
         heard = [h for h in answers.values() if h is not None]
         done = self._put_all(heard, corrects=True)
         for name, value in answers.items():
@@ -226,6 +228,7 @@ class Session:
             if settled is not None:
                 return settled
         parts = self.asked.parts if self.asked is not None else ()
+        self._offered()
         picked = replies.picked(text, self)
         if picked is not None:
             return [*self._put_all(picked.heard, corrects=False), *self._refusals(picked), *self._go_on(quiet=bool(picked.refused))]
@@ -347,8 +350,9 @@ class Session:
             return [ev.Noted(self.turn, (views.fact_line(self, chosen),), (conflict.name,)), *self._go_on()]
         if number is not None:
             return [ev.Refused(text, f"Choose a number from 1 to {len(conflict.sayings)}.")]
-        heard = listen(text, asked=(conflict.name,), home=self.home, last_units=dict(self.now.units)).fact(conflict.name)
-        if heard is not None:
+        line = listen(text, asked=(conflict.name,), home=self.home, last_units=dict(self.now.units))
+        heard = line.fact(conflict.name)
+        if heard is not None and not line.injury:
             return [*self._put_all([heard], corrects=True), *self._go_on()]
         return None
 
@@ -389,9 +393,9 @@ class Session:
         chosen = next_turn(self.situation())
         if quiet and self._next is not None and not any(self.said.answered(p) for p in self._next.parts):
             chosen = self._next  # an answer that would not do leaves the same question on the table
-        same = (self.asked is not None and chosen is not None and self._next is not None
-                and chosen.parts == self._next.parts)
+        same = chosen is not None and chosen.parts == self.now.on_table
         self._next = chosen
+        self.now.on_table = chosen.parts if chosen is not None else ()
         if chosen is None:
             event = views.review(self)
             self.asked = None
@@ -402,8 +406,6 @@ class Session:
         if not same:
             self.now.questions_asked += 1
             self.now.asked_facts = tuple(dict.fromkeys((*self.now.asked_facts, *chosen.parts)))
-            if len(chosen.parts) > 1:
-                self.now.offered = self.now.offered | set(chosen.parts)
         again = same and quiet
         self._misses = self._misses + 1 if again else 0
         asked = views.asked(chosen, self, again=again)
@@ -457,6 +459,11 @@ class Session:
     def _keep(self, entry: dict[str, object]) -> None:
         if self.journal is not None:
             self.journal.add(entry)
+
+    def _offered(self) -> None:
+        """An answer is on its way: what it leaves out of a compound question comes back alone."""
+        if len(self.now.on_table) > 1:
+            self.now.offered = self.now.offered | set(self.now.on_table)
 
     def _remember(self) -> None:
         self.past.append(self.now.copy())
