@@ -1,0 +1,478 @@
+"""What does the interview do with a line? Answers, "don't know", corrections, steering words, stops, and order of telling."""
+
+from __future__ import annotations
+
+import itertools
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from talks import EASY, EXPERIENCED, kinds, sense, started, to_review, words
+
+from interview.dialogue import events as ev
+from interview.dialogue.agenda import Situation, hangs_on, matters, next_turn
+from interview.dialogue.session import Session, bench
+from interview.facts import CATALOGUE, Origin
+from interview.language.model import Heard
+from interview.language.read import read_value
+from interview.selection.judge import Bench
+from interview.selection.outcome import settled_facts
+
+BAR = 1e5
+BENCH = bench()
+
+
+# ---- the agenda ----------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("line", ["pressure", "return", "suction", "case_drain", "pilot"])
+def test_the_always_settled_facts_are_asked(on: Bench, line: str) -> None:
+    """Nobody knows anything: each of them was asked, or worked out, before the review."""
+    session = started(on)
+    asked = to_review(session, {**dict.fromkeys(EASY, "don't know"), "line_function": line.replace("_", " ") + " line"})
+    assert session.state == "review"
+    put = {part for parts in asked for part in parts}
+    for name in settled_facts(session.known):
+        assert name in put or session.known.has(name), name
+        assert session.said.answered(name) or session.known.has(name)
+
+
+def test_a_fact_that_cannot_change_the_result_is_not_asked(on: Bench) -> None:
+    session = started(on, EXPERIENCED, home="us")
+    asked = to_review(session)
+    put = {part for parts in asked for part in parts}
+    assert not put & {
+        "working_pressure",
+        "surge_pressure",
+        "relief_setting",
+        "shock",
+        "pump_flow",
+        "surroundings",
+        "vacuum",
+        "medium",
+        "end_a_family",
+        "overall_length",
+        "cylinder_bore",
+    }
+
+
+def test_what_is_asked_for_its_effect_has_an_effect(on: Bench) -> None:
+    """Each "matters" question: some answer changes what comes out, and "why" names the hoses that hang on it."""
+    session = started(
+        on, "pressure line, 1/2 inch, 180 bar spikes to 200 bar, HLP 46, oil to 65 C, air -5 to 30 C, fixed", "none"
+    )
+    now = session.situation()
+    assert matters("flow_rate", now) is not None
+    hanging = hangs_on("flow_rate", now)
+    assert hanging
+    settled = started(
+        on, "pressure line, 1/2 inch, 180 bar spikes to 200 bar, HLP 46, oil to 65 C, air -5 to 30 C, 20 L/min"
+    )
+    assert matters("flow_rate", settled.situation()) is None or settled.said.has("flow_rate")
+
+
+def test_why_names_the_hoses_that_hang_on_it(on: Bench) -> None:
+    session = started(on, "pressure line, 1/2 inch, HLP 46, oil to 65 C, air -5 to 30 C", "none")
+    for _ in range(6):
+        assert session.asked is not None
+        if "working_pressure" in session.asked.parts:
+            break
+        session.say(EASY.get(session.asked.parts[0], "don't know"))
+    assert session.asked is not None and "working_pressure" in session.asked.parts
+    told = words(session.say("why"))
+    assert "On this answer hang: " in told and "2SN" in told + words(session.say("why do you ask?")) or "-8" in told
+    assert session.asked is not None and "working_pressure" in session.asked.parts
+
+
+def test_the_next_question_is_a_pure_function(on: Bench) -> None:
+    session = started(on, EXPERIENCED, "none", home="us")
+    situations = [session.situation() for _ in range(2)]
+    assert all(isinstance(s, Situation) for s in situations)
+    assert next_turn(situations[0]) == next_turn(situations[1]) == session._next
+
+
+def test_what_was_not_asked_is_tried_together_at_its_worst(on: Bench) -> None:
+    """Whatever the review was reached with: the unasked facts at their adverse values, all together, change nothing."""
+    from interview.dialogue.agenda import slipped_through
+
+    for lines in (
+        [EXPERIENCED],
+        ["pressure line, 10 bar, spikes to 12 bar, HLP 46, oil to 60 C, air 0 to 30 C, 10 L/min"],
+    ):
+        session = started(on, *lines)
+        to_review(session)
+        assert session.state == "review"
+        assert slipped_through(session.situation()) is None
+
+
+def test_parts_left_out_come_back_alone(on: Bench) -> None:
+    session = started(on, "it rubbed through", "none", "half inch", "pressure line", "HLP 46")
+    assert session.asked is not None and set(session.asked.parts) == {"working_pressure", "surge_pressure"}
+    session.say("180 bar")
+    assert session.asked is not None and session.asked.parts == ("surge_pressure",)
+
+
+def test_dont_know_opens_easier_questions(on: Bench) -> None:
+    session = started(on, "it rubbed through", "none", "half inch", "pressure line", "HLP 46", "don't know")
+    assert session.asked is not None and "relief_setting" in session.asked.parts
+    assert session.said.origin("surge_pressure") is Origin.UNKNOWN
+
+
+# ---- nothing answers by accident -----------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("empty", ["", " ", "\n", "\t", "\r\n", "\x00", "\u200b"])
+def test_an_empty_enter_answers_nothing(on: Bench, empty: str) -> None:
+    session = started(on)
+    before = sense(session)
+    assert kinds(session.say(empty)) == ["Explained"]
+    assert sense(session) == before
+    to_review(session)
+    before = sense(session)
+    session.say(empty)
+    assert sense(session) == before and session.state == "review"
+
+
+@pytest.mark.parametrize(
+    "nonsense",
+    [
+        "asdf qwer",
+        "no idea",
+        "keine Ahnung",
+        "je ne sais pas",
+        "no lo sé",
+        "わかりません",
+        "🙂",
+        "[red]",
+        "[/b]",
+        "{}",
+        "%s %d",
+        "../../etc/passwd",
+        "'; DROP TABLE facts; --",
+        "\x1b[31mred\x1b[0m",
+        "[psi] max",
+        "?" * 50,
+        "/",
+        "//",
+        "/ ",
+        "0",
+        "99",
+        "1 2 3",
+        "-",
+        "1e999",
+        "٣٠٠٠ psi",
+    ],
+)
+def test_nonsense_gets_an_answer_and_invents_no_fact(on: Bench, nonsense: str) -> None:
+    """Of a fresh interview: something is said, the question stays or goes on, and no number was made of it."""
+    session = started(on)
+    events = session.say(nonsense)
+    assert events
+    assert (
+        session.state in ("job", "review", "clarifying", *CATALOGUE["line_function"].choices)
+        or session.asked is not None
+    )
+    for name, fact in session.said.items():
+        assert not isinstance(fact.value, float), f"{nonsense!r} gave {name}"
+
+
+def test_a_hundred_kilobytes_pasted(on: Bench) -> None:
+    session = started(on)
+    for text in ("x" * 100_000, "2500 psi " * 12_000, "a\n" * 50_000, "1/" * 50_000):
+        assert session.say(text)
+        assert session.asked is not None or session.state in ("clarifying", "conflict", "referred")
+
+
+@settings(max_examples=60, deadline=None)
+@given(
+    st.lists(
+        st.one_of(
+            st.text(max_size=40),
+            st.sampled_from(sorted(set(EASY.values()))),
+            st.sampled_from(
+                [
+                    "undo",
+                    "later",
+                    "back",
+                    "go to ends",
+                    "why",
+                    "how",
+                    "facts",
+                    "fits",
+                    "list",
+                    "none",
+                    "don't know",
+                    "1",
+                    "2",
+                    "build",
+                    "accept",
+                    "remove medium",
+                    "change working pressure to 210 bar",
+                    "why not 1SN",
+                    "180 F",
+                    "working pressure 90 bar",
+                    "resume",
+                ]
+            ),
+        ),
+        max_size=12,
+    )
+)
+def test_whatever_is_typed_the_interview_stands(lines: list[str]) -> None:
+    """Any lines in any order: no exception, a known state, a question or an end, and the engine's invariants."""
+    session = Session(on=BENCH)
+    session.open()
+    for line in lines:
+        assert session.say(line)
+        assert (session.asked is not None) or session.state in (
+            "review",
+            "settled",
+            "referred",
+            "clarifying",
+            "conflict",
+        )
+        assert session.judgement.needs.known is session.known
+        assert all(f.name in CATALOGUE for f in session.now.ledger.entries)
+
+
+# ---- corrections, conflicts, doubts --------------------------------------------------------------------------------
+
+
+def test_a_change_supersedes_and_what_rested_on_it_is_worked_out_anew(on: Bench) -> None:
+    session = started(on, "pressure line, pump 45 cc, 1800 rpm, 180 bar")
+    assert session.known["flow_rate"].json_value() == pytest.approx(81)
+    session.say("change pump speed to 1000 rpm")
+    assert session.known["flow_rate"].json_value() == pytest.approx(45)
+    assert len(session.now.ledger.history("pump_speed")) == 2
+
+
+def test_a_contradiction_is_shown_back_and_the_worse_governs(on: Bench) -> None:
+    session = started(on, "working pressure 180 bar")
+    events = session.say("working pressure is 250 bar")
+    assert session.state == "conflict"
+    assert isinstance(events[-1], ev.Conflicted) and len(events[-1].options) == 2
+    assert session.known.high("working_pressure") == pytest.approx(250 * BAR)
+    session.say("1")
+    assert session.state != "conflict" and session.known.high("working_pressure") == pytest.approx(180 * BAR)
+
+
+def test_an_option_that_is_not_there_is_refused(on: Bench) -> None:
+    session = started(on, "working pressure 180 bar", "working pressure is 250 bar")
+    assert "Refused" in kinds(session.say("7"))
+    assert session.state == "conflict"
+
+
+def test_an_implausible_number_is_questioned_back(on: Bench) -> None:
+    for line, name in (
+        ("working pressure 10000 bar", "working_pressure"),
+        ("hottest oil -300 C", "fluid_temperature_max"),
+    ):
+        session = started(on)
+        session.say(line)
+        assert not session.said.has(name), line
+        assert session.state == "clarifying"
+        session.say("2")
+        assert not session.said.has(name)
+
+
+def test_undo_stands_where_it_stood(on: Bench) -> None:
+    session = started(on)
+    stood = [sense(session)]
+    for line in (
+        "it rubbed through",
+        "none",
+        "EN 853 2SN DN12 275 bar",
+        "pressure line",
+        "HLP 46",
+        "180 bar, spikes to 200 bar",
+    ):
+        session.say(line)
+        stood.append(sense(session))
+    for before in reversed(stood[:-1]):
+        assert "Undone" in kinds(session.say("undo"))
+        assert sense(session) == before
+    assert "nothing to take back" in words(session.say("undo"))
+
+
+def test_back_is_undo(on: Bench) -> None:
+    session = started(on, "it rubbed through", "none")
+    session.say("back")
+    assert session.asked is not None and session.asked.parts == ("regulated_use",)
+
+
+def test_later_puts_a_question_off_and_it_comes_back(on: Bench) -> None:
+    session = started(on, "it rubbed through", "none", "half inch", "pressure line")
+    assert session.asked is not None and "medium" in session.asked.parts
+    session.say("later")
+    assert session.asked is not None and "medium" not in session.asked.parts
+    asked = to_review(session)
+    assert any("medium" in parts for parts in asked)
+    assert session.said.text("medium") == "hm"
+
+
+@pytest.mark.parametrize(
+    ("topic", "facts"),
+    [
+        ("ends", "end_a_family"),
+        ("temperature", "fluid_temperature_max"),
+        ("medium", "medium"),
+        ("pressure", "working_pressure"),
+        ("routing", "overall_length"),
+    ],
+)
+def test_go_jumps_to_a_topic(on: Bench, topic: str, facts: str) -> None:
+    session = started(on, "pressure line")
+    session.say(f"go to {topic}")
+    assert session.asked is not None and facts in session.asked.parts
+    assert session.state == topic
+
+
+def test_remove_takes_a_fact_back_and_asks_again(on: Bench) -> None:
+    session = started(on, "it rubbed through", "none", "half inch", "pressure line", "HLP 46")
+    session.say("remove medium")
+    assert not session.said.answered("medium")
+    assert session.asked is not None and "medium" in session.asked.parts
+    assert "Refused" in kinds(session.say("remove the moon"))
+
+
+@pytest.mark.parametrize("word", ["help", "/help", "why", "how", "facts", "fits", "list", "why not 1SN", "/why"])
+def test_asking_back_changes_nothing(on: Bench, word: str) -> None:
+    session = started(on, "it rubbed through", "none", "half inch", "pressure line")
+    before = sense(session)
+    assert kinds(session.say(word)) == ["Explained"]
+    assert sense(session) == before
+
+
+def test_a_slash_word_that_is_no_command_is_refused(on: Bench) -> None:
+    session = started(on)
+    before = sense(session)
+    assert kinds(session.say("/dance")) == ["Refused"]
+    assert sense(session) == before
+
+
+def test_why_not_names_the_check_and_its_source(on: Bench) -> None:
+    session = started(on, EXPERIENCED)
+    told = words(session.say("why not 1SN"))
+    assert "fails" in told and "spike" in told
+    assert "(standard" in told or "(restated" in told
+
+
+# ---- stops and injuries --------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "brake hose for a trailer",
+        "steam hose for a laundry press",
+        "it is for an aircraft",
+        "hose for oxygen",
+        "LPG line on a forklift",
+        "ammonia hose for a field applicator",
+        "water jetting lance hose",
+    ],
+)
+def test_a_stop_ends_at_once_and_says_where_to_go(on: Bench, line: str) -> None:
+    session = started(on)
+    events = session.say(line)
+    assert session.state == "referred" and session.finished
+    assert isinstance(events[-1], ev.Referred) and events[-1].where.strip()
+    assert "Asked" not in kinds(events)
+    assert session.standing().ready_for == "none"
+
+
+def test_a_stop_stays_until_it_is_corrected(on: Bench) -> None:
+    session = started(on, "brake hose for a trailer", "180 bar", "half inch")
+    assert session.state == "referred" and session.asked is None
+    session.say("remove regulated use")
+    assert session.state != "referred"
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "my hand got sprayed by oil from the burst hose",
+        "a jet of oil went into his finger",
+        "oil injected into the hand",
+        "burst hose, 2500 psi, and the operator was hit by the oil jet, hand pierced",
+    ],
+)
+def test_words_of_an_injury_show_the_emergency_before_anything_else(on: Bench, line: str) -> None:
+    for before in (
+        [],
+        ["it rubbed through", "none"],
+        [EXPERIENCED],
+        ["180 F"],
+        ["working pressure 180 bar", "working pressure is 250 bar"],
+        ["brake hose for a trailer"],
+    ):
+        session = started(on, *before)
+        events = session.say(line)
+        assert kinds(events)[0] == "Emergency", (before, kinds(events))
+        assert "hospital" in words(events[:1]).lower()
+
+
+# ---- the order of telling ------------------------------------------------------------------------------------------
+
+TOLD: dict[str, str] = {
+    "regulated_use": "none",
+    "line_function": "pressure",
+    "bore": "1/2 in",
+    "working_pressure": "180 bar",
+    "surge_pressure": "205 bar",
+    "medium": "hm",
+    "fluid_temperature_max": "65 C",
+    "ambient_temperature_max": "30 C",
+    "ambient_temperature_min": "-5 C",
+    "flow_rate": "40 L/min",
+    "end_a_family": "orfs",
+    "end_a_size": "-8",
+    "overall_length": "1200 mm",
+}
+
+
+def read(name: str) -> Heard:
+    if name == "regulated_use":
+        return Heard(name, ("none",), said="none")
+    if name in ("line_function", "medium", "end_a_family", "end_a_size"):
+        return Heard(name, TOLD[name], said=TOLD[name])
+    return read_value(name, TOLD[name])
+
+
+def result_of(session: Session) -> object:
+    standing = session.standing()
+    return (
+        {n: f.value for n, f in session.known.items()},
+        list(session.judgement.verdict_codes),
+        standing.outcome,
+        standing.preferred,
+        standing.assembly,
+        set(standing.open),
+        set(standing.missing_for_build),
+    )
+
+
+@settings(max_examples=25, deadline=None)
+@given(st.permutations(sorted(TOLD)))
+def test_the_order_of_answers_does_not_change_the_result(order: list[str]) -> None:
+    ordered, shuffled = Session(on=BENCH), Session(on=BENCH)
+    for session, names in ((ordered, sorted(TOLD)), (shuffled, order)):
+        session.open()
+        for name in names:
+            session.answer({name: read(name)})
+    assert result_of(ordered) == result_of(shuffled)
+
+
+def test_one_line_or_many_give_one_result(on: Bench) -> None:
+    parts = [
+        "pressure line",
+        "half inch hose",
+        "2500 psi peaks 3200 psi",
+        "AW46",
+        "oil to 180F",
+        "air -10 to 100F",
+        "42 in long",
+    ]
+    whole = started(on, ", ".join(parts))
+    for order in itertools.islice(itertools.permutations(parts), 0, 5040, 997):
+        assert result_of(started(on, *order)) == result_of(whole), order
