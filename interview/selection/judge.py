@@ -114,6 +114,17 @@ def _run(check: Check, needs: Needs, candidates: Iterable[Candidate]) -> list[An
     return [judge(needs, listed[0])] * len(listed) if listed else []
 
 
+def _worst(codes: Sequence[Sequence[int]]) -> list[int]:
+    """The highest code of each candidate; rows in which no check answered cost nothing."""
+    spoken = [row for row in codes if any(row)]
+    return list(map(max, zip(*spoken, strict=True))) if len(spoken) > 1 else list(spoken[0] if spoken else [0] * len(codes[0]))
+
+
+def _thinnest(thins: Sequence[Sequence[bool]]) -> list[bool]:
+    spoken = [row for row in thins if any(row)]
+    return list(map(any, zip(*spoken, strict=True))) if spoken else [False] * len(thins[0])
+
+
 def known_with(said: Known, bench: Bench) -> Known:
     """What was said with what follows from it."""
     return derive(said, bench.rules, bench.tables.fluids.get, bench.connections)
@@ -136,8 +147,7 @@ def judge(known: Known, bench: Bench, before: Judgement | None = None) -> Judgem
         answers.append(row)
         codes.append(_codes(row))
         thins.append(_thins(row))
-    return Judgement(needs, bench, tuple(answers), tuple(codes), tuple(thins), list(map(max, zip(*codes, strict=True))),
-                     list(map(any, zip(*thins, strict=True))))
+    return Judgement(needs, bench, tuple(answers), tuple(codes), tuple(thins), _worst(codes), _thinnest(thins))
 
 
 def changed_facts(before: Known, after: Known) -> frozenset[str]:
