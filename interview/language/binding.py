@@ -47,6 +47,7 @@ def _bare_cost(tag: str) -> float:
 def bind(line: Line) -> None:
     """Turns the measures of a line into facts and open points."""
     _special(line)
+    _in_turn(line)
     _inch_hose(line)
     for kind, tags in _GROUPS.items():
         _bind_kind(line, kind, tags)
@@ -60,7 +61,7 @@ def _unit_near(line: Line, measure: Measure, kind: str) -> str:
     return before[-1] if before else after[0] if after else ""
 
 
-_INCH_HOSE = re.compile(r"(?:^|[,.;]\s*|\b(?:an?|the|of|one|this|that|for|is|it's|its)\s+)(inch)\s+(?:[a-z-]+\s+){0,2}?(?:hose|bore|line|suction|return)\b")
+_INCH_HOSE = re.compile(r"(?:^|[,.;]\s*|\b(?:wire|spiral|braid|an?|the|of|one|this|that|for|is|it's|its)\s+)(inch)\s+(?:[a-z-]+\s+){0,2}?(?:hose|bore|line|suction|return)\b")
 
 
 def _inch_hose(line: Line) -> None:
@@ -103,6 +104,8 @@ def _bind_kind(line: Line, kind: str, tags: tuple[str, ...]) -> None:
         if cue.tag == "not_ours":
             if price < 1.3 and measure.measures in ("", "pressure", "length", "other", "speed", "hours", "years", "time", kind):
                 measure.taken = True
+            continue
+        if cue.tag == "lift" and line.words[cue.first : cue.last] == ["lift"] and "suction" not in line.words:
             continue
         if cue.tag == "flooded":
             measure.low, measure.high = -measure.high, -measure.low
@@ -207,6 +210,9 @@ def _printed(line: Line, measure: Measure) -> bool:
     """Words of a print in the clause: the pressure is what the old hose carries on it."""
     a, b = line.clause(measure.first, frozenset({".", ";"}))
     before = line.words[a : measure.first]
+    said = line.words[max(a, measure.first - 2) : measure.first]
+    if {"says", "reads", "said"} & set(said) and {"wire", "hose", "old", "spiral", "print"} & set(line.words[a:b]) and not {"gauge", "plate", "logger"} & set(before):
+        return True
     if {"marked", "printed", "stamped", "layline", "print", "lettering"} & set(before):
         return True
     return any(x == "hose" and y in ("says", "reads", "said") for x, y in zip(before, before[1:], strict=False))
@@ -272,6 +278,23 @@ def _marked(line: Line, m: Measure) -> bool:
     if any(label.data in ("saej517-100r5", "saej517-100r14a", "saej517-100r14b") for label in line.labels):
         return True
     return any(c.tag == "marked_size" and 0 <= m.first - c.last <= 2 for c in line.cues)
+
+
+def _in_turn(line: Line) -> None:
+    """ "Working/peak 200/300 bar": two cues and two numbers in the same order."""
+    cues = sorted((c for c in line.cues if c.tag in _GROUPS["pressure"]), key=lambda c: c.first)
+    for c, d in zip(cues, cues[1:], strict=False):
+        if d.first - c.last != 1 or line.words[c.last] not in ("/", "and", "&"):
+            continue
+        some = [m for m in line.measures if not m.taken and 0 <= m.first - d.last <= 2][:1]
+        if not some:
+            continue
+        at = line.measures.index(some[0])
+        both = line.measures[at : at + 2]
+        if len(both) == 2 and both[1].measures == "pressure" and re.fullmatch(r"\s*(?:/|and|&)\s*", line.low[both[0].end : both[1].start]):
+            both[0].unit = both[0].unit or both[1].unit
+            take(line, c.tag, both[0])
+            take(line, d.tag, both[1])
 
 
 def _cylinder_pair(line: Line, one: Measure, two: Measure) -> None:
@@ -348,7 +371,7 @@ def _driven(line: Line, m: Measure) -> bool:
 
 
 _NEUTRAL = frozenset(
-    "about hose hoses it it's is a an the of need want i we roughly around long just say and at total made spare up one x in or so please each "
+    "needs about hose hoses it it's is a an the of need want i we roughly around long just say and at total made spare up one x in or so please each "
     "i'd would be like got maybe probably line with for to by be that this have approx ' \" only another little new".split()
 )
 
@@ -396,7 +419,7 @@ def _uncued_length(line: Line, m: Measure, context: bool) -> None:
             return
     if not _plainly(line, m):
         return
-    if context and not long_known and mm >= 150 and not line.has_mark("cylinder"):
+    if context and not long_known and mm >= 150 and not line.has_mark("cylinder", *line.clause(m.first)):
         take(line, "overall_length", m)
         return
     _ask_which(line, m, ("overall_length", "port_distance") if mm >= 100 else ("bore", "overall_length"))

@@ -34,6 +34,7 @@ class Item:
     first: int
     last: int  # one past
     says: dict[str, str]
+    bare: bool = False  # "one straight": the place word alone
 
 
 @dataclass(slots=True)
@@ -91,7 +92,7 @@ def find_items(low: str, tokens: list[Token], words: list[str], masked: list[boo
     starts = {item.first: item for item in items}
     for k, word in enumerate(words[:-1]):  # "one straight, one 90"
         if word == "one" and k + 1 in starts and not {"place", "noun"} & set(starts[k + 1].says) and k not in starts:
-            items.append(Item(k, k + 1, {"place": "one"}))
+            items.append(Item(k, k + 1, {"place": "one"}, True))
     return sorted(items, key=lambda item: item.first)
 
 
@@ -173,8 +174,15 @@ def _by_place(piece: Piece) -> list[Piece]:
             cuts = [i.first for i in piece.items if key in i.says and i is not lead][:1] or [families[1].first]
         return _cut(piece, cuts)
     before = [i for i in piece.items if i.first < marks[0].first and "noun" not in i.says]
-    cuts = [m.first for m in marks[1:]] if not before else [m.last for m in marks[:-1]]
-    return _cut(piece, cuts)
+    cuts = set()
+    for n, m in enumerate(marks):
+        if m.bare:  # "one straight one 90" always stands before
+            cuts.add(m.first)
+        elif not before and n:
+            cuts.add(m.first)
+        elif before and n < len(marks) - 1:
+            cuts.add(m.last)
+    return _cut(piece, sorted(c for c in cuts if piece.first < c < piece.last))
 
 
 def _cut(piece: Piece, cuts: list[int]) -> list[Piece]:
@@ -304,7 +312,7 @@ def _targets(
     several = any("noun" in i.says and words_end_in_s(i) for i in piece.items)
     if several and piece.named and not state["a"]:
         return ("a", "b"), ones
-    if piece.named and state["a"] and not state["b"] and follows and piece.joint in ("and", "x", "/", "to", "by", "cut", "+", "plus", ","):
+    if piece.named and state["a"] and not state["b"] and follows and piece.joint in ("and", "x", "/", "to", "by", "cut", "+", "plus", ",", "&"):
         return ("b",), ones
     return ("a",), ones
 

@@ -45,6 +45,7 @@ class Line:
     facts: list[Heard] = field(default_factory=list)
     unclear: list[Unclear] = field(default_factory=list)
     used: set[int] = field(default_factory=set)
+    weak: set[tuple[str, int]] = field(default_factory=set)  # name and place of facts that give way to a plainer one
     end_used: set[int] = field(default_factory=set)  # by words about the hose ends
 
     def said(self, start: int, end: int) -> str:
@@ -95,7 +96,15 @@ def take_apart(text: str, asked: tuple[str, ...], home: str) -> Line:
             k += 1
     words = [_word(t, book.vocabulary) if t.kind == "w" else t.text for t in tokens]
     measures = find_measures(low, tokens, masked)
-    marks = _scan_marks(words, masked)
+    spoken = [(m.start, m.end) for m in measures]
+    in_unit = masked[:]
+    at = 0
+    for k, token in enumerate(tokens):  # the min of L/min is no "minimum"
+        while at < len(spoken) and spoken[at][1] <= token.start:
+            at += 1
+        if at < len(spoken) and spoken[at][0] <= token.start and token.number is None:
+            in_unit[k] = True
+    marks = _scan_marks(words, in_unit)
     cues = _scan_cues(words, masked)
     return Line(text, low, home, asked, tokens, words, masked, labels, label_at, measures, marks, cues)
 

@@ -165,6 +165,8 @@ def _drop_questions(line: Line) -> None:
 def _settled(line: Line) -> tuple[Heard, ...]:
     """One fact a name: lists joined, the first saying kept, two different numbers asked back."""
     out: dict[str, Heard] = {}
+    firm = {f.name for f in line.facts if (f.name, f.start) not in line.weak}
+    line.facts = [f for f in line.facts if f.name not in firm or (f.name, f.start) not in line.weak]
     for heard in sorted(line.facts, key=lambda h: h.start):
         before = out.get(heard.name)
         if before is None:

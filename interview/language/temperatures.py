@@ -27,6 +27,9 @@ def bind_temperatures(line: Line) -> None:
     pairs = pair(line.words, some, cues)
     topics: dict[int, Cue] = {i: c for i, (c, price) in pairs.items() if price < (6.0 if some[i].measures == "temperature" else 2.4)}
     last: Cue | None = None
+    for i in range(len(some) - 2, -1, -1):  # "max 80 C, min -20 C oil"
+        if i not in topics and i + 1 in topics and topics[i + 1].first > some[i + 1].last and _same_breath(line, some[i], some[i + 1]):
+            topics[i] = topics[i + 1]
     for i, m in enumerate(some):
         cue = topics.get(i)
         extreme = _extreme(line, m, some[i - 1] if i else None, some[i + 1] if i + 1 < len(some) else None)
@@ -37,6 +40,8 @@ def bind_temperatures(line: Line) -> None:
                 continue
         if cue is None and last is not None and i and (extreme or m.measures == "temperature") and _same_breath(line, some[i - 1], m):
             cue = last
+        if cue is None and m.measures == "temperature" and _after_oil(line, m):
+            cue = Cue("fluid_temperature", m.first, m.first)
         if cue is None and m.measures == "temperature":
             cue = _lone_topic(line, m, cues)
         _one(line, m, cue, extreme, asked)
@@ -57,6 +62,14 @@ def _place(line: Line, cue: Cue) -> None:
     word = line.words[cue.first]
     if cue.tag == "ambient_temperature" and word in _PLACES and not any(f.name == "surroundings" for f in line.facts):
         line.add("surroundings", _PLACES[word], cue.first, cue.first)
+
+
+def _after_oil(line: Line, m: Measure) -> bool:
+    """HLP 68 at 65 C."""
+    k = m.first - 1
+    while k >= 0 and line.words[k] in ("at", "to", "up", "max", "about", "around", "-"):
+        k -= 1
+    return k >= 0 and (label := line.label_at.get(k)) is not None and label.kind in ("oil", "vg")
 
 
 def _lone_topic(line: Line, m: Measure, cues: list[Cue]) -> Cue | None:
@@ -143,6 +156,8 @@ def _one(line: Line, m: Measure, cue: Cue | None, extreme: str, asked: list[str]
     settled_names = (m.is_range and _band(m, topic)) or len(names) == 1
     if settled_names and all(believable(h.name, h.value) for h in heard):
         line.facts.extend(heard)
+        if not extreme and not m.is_range:
+            line.weak.update((h.name, h.start) for h in heard)
         line.used.update(range(first, last + 1))
         return
     why = "is that figure right? It is far outside what is usual" if settled_names else "the fluid's or the air's, hottest or coldest?"

@@ -12,7 +12,7 @@ from interview.language.model import Heard
 from interview.language.phrasebook import Entry, phrasebook
 
 _DENY = frozenset(
-    "no not isn't doesn't don't never without nothing none nobody wasn't won't haven't hasn't ain't didn't aren't neither nor can't isnt".split()
+    "no not isn't doesn't don't never without nothing none nobody wasn't won't haven't hasn't ain't didn't aren't neither nor can't isnt nowhere needn't shouldn't hardly".split()
 )
 _STOPS = frozenset({",", ".", ";", ":", "!", "?", "but", "(", ")"})
 _IF = frozenset("if when would should might could case may will".split())
@@ -34,7 +34,7 @@ def denied(line: Line, i: int) -> int:
             if word == "no" and k and line.words[k - 1] in _STOPS and k + 1 < i and line.words[k + 1] in _STOPS:
                 return -1
             return k
-        if word in ("and", "only", "just", "it", "so", "because", "then") or k < i - 4 and "or" not in line.words[k:i]:
+        if word in ("and", "only", "just", "because", "then") or k < i - 4 and "or" not in line.words[k:i]:
             return -1
     return -1
 
@@ -69,6 +69,7 @@ def hear_phrases(line: Line) -> None:
 # "return my call", "ship it to me": what follows shows that the word is a verb here
 _NOT_BEFORE = {
     "return": frozenset("my your the it them this that you a by on me in".split()),
+    "twisted": frozenset("by through 30 45 60 90 120 135 150 180 225 270 315".split()),
     "ship": frozenset("it to them this by out these me us".split()),
 }  # fmt: skip
 
