@@ -12,6 +12,7 @@ import json
 import os
 import time
 from collections.abc import Iterator
+from itertools import count
 from pathlib import Path
 
 from platformdirs import user_state_path
@@ -46,7 +47,8 @@ class Journal:
         except OSError as error:
             raise JournalError(f"interviews cannot be kept in {folder} ({error.strerror}); set HOSEWRIGHT_STATE to a folder "
                                "that can be written") from error
-        journal = cls(folder / f"interview-{time.strftime('%Y%m%d-%H%M%S')}-{os.getpid()}.jsonl")
+        stem = f"interview-{time.strftime('%Y%m%d-%H%M%S')}-{os.getpid()}"
+        journal = cls(next(p for n in count() if not (p := folder / f"{stem}{f'-{n}' if n else ''}.jsonl").exists()))
         journal.add({"journal": VERSION, "home": home, "job": job})
         return journal
 
