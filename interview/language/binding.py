@@ -119,6 +119,8 @@ def _bind_kind(line: Line, kind: str, tags: tuple[str, ...]) -> None:
 
 def _fits(tag: str, measure: Measure) -> bool:
     """A length that is no bore leaves the word hose to another number."""
+    if tag == "cylinder_bore" and measure.measures == "length":
+        return believable(tag, units.to_si(measure.low, measure.unit))
     return tag != "bore" or bore_of(measure) is not None or measure.unit == "" and measure.low in DASHES
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from interview.facts import CATALOGUE, Kind
+from interview.facts import CATALOGUE, Kind, Span
 from interview.language.convert import believable
 from interview.language.line import Line
 from interview.language.measures import Measure
@@ -87,6 +87,10 @@ def _duty(line: Line, i: int, m: Measure) -> bool:
         return False
     after = line.low[m.end : m.end + 24]
     if _YEAR.match(after) or re.match(r"\s*(?:annually|yearly|pa\b|p\.a)", after):
+        if m.is_range or m.bound == "at_least":
+            m.taken = True
+            line.add("hours_per_year", Span(m.low, m.high if m.is_range else None), m.first, m.last, unit="h", hedged=m.hedged)
+            return True
         return _put(line, "hours_per_year", m.low, m.start, m.end, "h", m)
     follower = line.measures[i + 1] if i + 1 < len(line.measures) else None
     day = _HOURS_DAY.match(after)
@@ -184,7 +188,7 @@ def hear_dates(line: Line) -> None:
             name = "hose_date"
         if not name and label.kind == "weekday":
             text = label.data
-            name = "needed_by" if re.match(r"(?:by|before|for|next|this|tomorrow|end of|come)", text) and not line.has_mark("injury") else ""
+            name = "needed_by" if re.match(r"(?:by|before|for|next|this (?!week|month)|tomorrow|end of|come)", text) and not line.has_mark("injury") else ""
         if not name:
             if label.kind in ("date", "month", "day_unclear"):
                 line.open(_DATE_FACTS, "which date is that?", first, last)

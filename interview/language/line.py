@@ -95,7 +95,8 @@ def take_apart(text: str, asked: tuple[str, ...], home: str) -> Line:
                 label_at.setdefault(k, label)
             k += 1
     words = [_word(t, book.vocabulary) if t.kind == "w" else t.text for t in tokens]
-    measures = find_measures(low, tokens, masked)
+    named = [m or k > 0 and t.text in ("61", "62") and tokens[k - 1].text in ("code", "cd") for k, (t, m) in enumerate(zip(tokens, masked, strict=True))]
+    measures = find_measures(low, tokens, named)
     spoken = [(m.start, m.end) for m in measures]
     in_unit = masked[:]
     at = 0

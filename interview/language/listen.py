@@ -146,7 +146,7 @@ def _ends(line: Line) -> None:
 
 
 _QUESTION = re.compile(
-    r"\s*(?:so |and |but |ok |right |well |er |um |hi |hello )*(?:what(?! we| i)|how (?:much|long|many|hot|big|soon)|which (?:is|one|hose|would)|do you (?:do|stock|have|sell|keep|know|carry|make)|"
+    r"\s*(?:so |and |but |ok |right |well |er |um |hi |hello )*(?:what(?:'s)?\b(?! we| i)|how (?:much|long|many|hot|big|soon)|which (?:is|one|hose|would)|do you (?:do|stock|have|sell|keep|know|carry|make)|"
     r"is (?:it|that|this|there)\b|are (?:they|there|these)\b|do i\b|do we\b|does (?:it|that|a|the|this)\b|should (?:i|we|it)\b|why\b|will it\b|would it\b|have you got)"
 )
 

@@ -27,7 +27,7 @@ _AT_LEAST = re.compile(
 _UP_TO = re.compile(r"(?:up to|no more than|not more than|less than|at most|max\.?|maximum(?: of)?|under|not over|never over|below|(?:not|never|n't|no)\s+(?:\w+\s+){0,2}(?:over|above|more than|beyond|past))\s*$")
 _NOT_UNDER = re.compile(r"(?:not|never|n't|no)\s+(?:\w+\s+){0,2}(?:below|under|less than|lower than)\s*$")
 _THINK = re.compile(r"(?:i think|i reckon|i guess|i believe|i'd say|should be|must be about|ballpark|from memory)[^.;]{0,24}$")
-_RANGE = re.compile(r"\s*(?:to|-|\.\.+|through|thru|up to|til+|and)\s*(?=[-+]?(?:minus |plus |neg(?:ative)? )?[\d.½¼¾a-z])")
+_RANGE = re.compile(r"\s*(?:to|/(?=\s?[-+])|-|\.\.+|through|thru|up to|til+|and)\s*(?=[-+]?(?:minus |plus |neg(?:ative)? )?[\d.½¼¾a-z])")
 _OF_AN = re.compile(r"\s*-?(?:of )?an?(?= (?:inch|metre|meter|mtr|foot|second|bar|litre|liter))")
 _GROWN = frozenset("dn jic orfs orb npt nptf bsp bspp bspt ofs dkol dkos x dash".split())  # jic8, dn16
 _THOUSANDS = re.compile(r"\s?k(?=\s|$|[,;.)]|psi|#|lb)")

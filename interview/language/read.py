@@ -21,6 +21,7 @@ _EXAMPLE = {
     "years": "5", "size": "-8, 1/2 or DN 12", "grade": "46", "number": "150",
 }  # fmt: skip
 _RATE = re.compile(r"\s*(?:cycles? |times |strokes? )?(?:a|per|an|/)\s?(h(?:ou)?r?|min(?:ute)?|s(?:ec(?:ond)?)?)\b")
+_TPI = re.compile(r"\s*(\d{1,2}(?:\.\d+)?)\s*(?:tpi|threads?\s*(?:per|an|to the|to an|/|a)\s*inch)\s*\.?\s*")
 _TRAIL = re.compile(
     r"\s*(?:\([^()]*\)|gauge|vacuum|a year|per year|/year|/a|below atmospheric|abs(?:olute)?|hoses?|bore|long|max(?:imum)?|min(?:imum)?|or so|"
     r"or more|at least|i think|approx\.?|give or take|more or less|-?ish|clockwise|counter[- ]?clockwise|a|an|per hour)*[\s.]*$"
@@ -183,6 +184,8 @@ def _quantity(entry: FactSpec, said: str, home: str, bare: str) -> Heard:
     if len(said) > 200:
         raise Misread(said[:40] + "…", "that is more than one figure", f"{_would(entry, None)} would do")
     low = re.sub(r"\s*\([^()]*\)\s*$", "", normalise(said))  # the same value in the other unit
+    if entry.name.endswith("_thread_pitch") and (count := _TPI.fullmatch(low)) and 5.0 <= float(count[1]) <= 48.0:
+        return Heard(entry.name, 0.0254 / float(count[1]), "mm", said, end=len(said))
     tokens = tokenise(low)
     measures = find_measures(low, tokens, [False] * len(tokens))
     if entry.measures in ("grade", "size") and not measures:  # VG46, DN16

@@ -136,6 +136,8 @@ def _one(line: Line, m: Measure, cue: Cue | None, extreme: str, asked: list[str]
         ]
         if near:
             unit = near[-1] if line.measures[0].start < m.start else near[0]
+    if not topic and m.is_range and len({a.split("_")[0] for a in asked}) == 1:
+        topic = asked[0].split("_")[0]
     names = _names(m, topic, extreme, unit, asked)
     if not unit:
         settled = bare_unit(names[0], m.high, line.home, asked=bool(set(names) & set(asked))) if names else None

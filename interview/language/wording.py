@@ -51,19 +51,22 @@ def hear_phrases(line: Line) -> None:
             weak = entry.gives == (("failure_sign", ("burst",)),)
             found.append((i - end + (1.5 if weak else 0.0), i, end, entry))
     found.sort(key=lambda f: f[:3])
-    chosen: list[tuple[int, int, Entry]] = []
+    chosen: list[tuple[int, int, Entry, set[str]]] = []
     covered: dict[int, list[Entry]] = {}
     for _, i, j, entry in found:
         over = [covered.get(k, []) for k in range(i, j)]
         names = {name for name, _ in entry.gives}
         others = {name for some in over for other in some for name, _ in other.gives}
-        if any(k in line.used for k in range(i, j)) or all(over) or names & others or others and j - i < 3:
+        if any(k in line.used for k in range(i, j)) or all(over) or names <= others or others and j - i < 3 and not names & others:
             continue
         for k in range(i, j):
             covered.setdefault(k, []).append(entry)
-        chosen.append((i, j, entry))
-    for i, j, entry in sorted(chosen, key=lambda c: c[0]):
-        _say(line, entry, i, j)
+        chosen.append((i, j, entry, others))
+    for i, j, entry, others in sorted(chosen, key=lambda c: c[0]):
+        _say(line, entry, i, j, others)
+    for k, word in enumerate(words):  # "burst, 3/4, 3000 psi"
+        if word == "burst" and line.clause(k) == (k, k + 1) and k not in line.used:
+            line.add("failure_sign", ("burst",), k, k)
 
 
 # "return my call", "ship it to me": what follows shows that the word is a verb here
@@ -74,7 +77,7 @@ _NOT_BEFORE = {
 }  # fmt: skip
 
 
-def _say(line: Line, entry: Entry, i: int, j: int) -> None:
+def _say(line: Line, entry: Entry, i: int, j: int, without: set[str]) -> None:
     if j - i == 1 and j < len(line.words) and line.words[j] in _NOT_BEFORE.get(line.words[i], ()):
         return
     if line.words[i] == "outside" and j - i == 1 and (i and line.words[i - 1] in ("the", "its") or line.words[j : j + 1] in (["of"], ["diameter"], ["is"], ["was"])):
@@ -98,7 +101,8 @@ def _say(line: Line, entry: Entry, i: int, j: int) -> None:
         line.used.update(range(first, last + 1))
         return
     for name, value in entry.gives:
-        line.add(name, value, i, j - 1)
+        if name not in without:
+            line.add(name, value, i, j - 1)
 
 
 def _denied_after(line: Line, j: int) -> int:

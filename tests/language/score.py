@@ -20,7 +20,7 @@ from interview.language.listen import listen
 
 HERE = Path(__file__).parent
 PARTS = {
-    "seen": (HERE / "utterances_seen.yaml", HERE / "utterances_seen_first_held_out.yaml"),
+    "seen": (HERE / "utterances_seen.yaml", HERE / "utterances_seen_first_held_out.yaml", HERE / "utterances_seen_second_held_out.yaml"),
     "held out": (HERE / "utterances_held_out.yaml",),
 }
 _PSI = 0.45359237 * 9.80665 / 0.0254**2
