@@ -111,7 +111,7 @@ def _need(needs: Needs) -> dict[str, Quantity | RangeQuantity | None]:
         "fluid_temperature_min": _worst(needs.fluid_min, "degC", cold=True),
         "ambient_temperature_max": _worst(needs.ambient_max, "degC"),
         "ambient_temperature_min": _worst(needs.ambient_min, "degC", cold=True),
-        "cycles": _q(needs.cycles, ""),
+        "cycles": _worst(needs.cycles, ""),
         "bend_radius": _q(needs.bend[0], "mm", 1e-3),
         "bore": _bore_window(needs),
     }
@@ -312,8 +312,8 @@ def _needs_in_words(needs: Needs, session: Session) -> tuple[NeedLine, ...]:
     if needs.flow != UNKNOWN and needs.band is not None:
         lines.append(NeedLine(name="velocity", shown=f"at most {needs.band.upper:g} m/s, guide {needs.band.guide:g} m/s",
                               because=f"house rule for a {needs.line} line"))
-    if needs.cycles is not None:
-        lines.append(NeedLine(name="pressure strokes", shown=f"{needs.cycles:,.0f}", because="strokes an hour x hours a year x years"))
+    if needs.cycles != UNKNOWN:
+        lines.append(NeedLine(name="pressure strokes", shown=f"{needs.cycles[1] or needs.cycles[0] or 0.0:,.0f}", because="strokes an hour x hours a year x years"))
     return tuple(lines)
 
 

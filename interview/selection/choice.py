@@ -43,7 +43,8 @@ class Ranking:
     def of(cls, needs: Needs, bench: Bench, home: str, shelf: frozenset[tuple[str, float]] = frozenset()) -> Ranking:
         old = needs.known.text("old_construction")
         signs = set(needs.known.many("failure_sign") or ())
-        entry = bench.tables.constructions.get(old) if old and not signs & AGAINST_OLD_KIND else None
+        wrong = bool(signs & AGAINST_OLD_KIND) or needs.known.flag("sample_right") is False
+        entry = bench.tables.constructions.get(old) if old and not wrong else None
         line = needs.line if needs.line in bench.rules.usual_kind else "pressure"
         usual = {kind: i for i, kind in enumerate(bench.rules.usual_kind[line or "pressure"])}
         return cls(needs, needs.bore != (None, None), entry.id if entry else None, kind_of(entry) if entry else None, usual,

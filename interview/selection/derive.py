@@ -15,6 +15,7 @@ from interview.engineering.surge import closure
 from interview.facts import Fact, Known, Origin, Span, Value
 from interview.reference.connections import Connections
 from interview.reference.model import Fluid
+from interview.reference.tables import load_tables
 from interview.selection.end_readings import identification, single
 from interview.selection.house_rules import HouseRules
 
@@ -43,6 +44,7 @@ def derive(said: Known, rules: HouseRules, fluid_of: FluidOf, connections: Conne
 
     if view.flag("near_power_line") and missing("non_conductive"):
         put("non_conductive", True, "a live line is near", ("near_power_line",))
+    _print(view, missing, put)
     _temperatures(view, rules, fluid_of, missing, nobody_knows, put)
     _flows(view, rules, missing, put)
     _pressures(view, rules, missing, nobody_knows, put)
@@ -51,6 +53,18 @@ def derive(said: Known, rules: HouseRules, fluid_of: FluidOf, connections: Conne
     if connections is not None:
         _ends(view, connections, missing, put)
     return Known(facts)
+
+
+def _print(view: Known, missing, put) -> None:  # type: ignore[no-untyped-def]
+    """The true bore behind a printed dash: on 100R5 and 100R14 the dash is the tube it mates with (SAE J517)."""
+    entry = load_tables().constructions.get(view.text("old_construction") or "")
+    dash = view.low("marked_size")
+    if entry is None or dash is None or not missing("bore"):
+        return
+    size = next((s for s in entry.sizes if s.marked_dash == dash), None)
+    if size is not None:
+        put("bore", size.bore, f"printed -{dash:g} on {entry.type.split(' (')[0]}: a true bore of {size.nominal_bore * 1e3:g} mm",
+            ("old_construction", "marked_size"))
 
 
 def _ends(view: Known, connections: Connections, missing, put) -> None:  # type: ignore[no-untyped-def]

@@ -65,7 +65,7 @@ class Needs:
     medium: str | None
     bend: Pair
     bend_declined: bool  # "no tight bend" was said
-    cycles: float | None
+    cycles: Pair  # over the wanted life
     peak_measured: bool
     ends: tuple[EndNeed, ...]
     us: bool = False  # lengths were said in inches or feet: the home standards' length tolerance follows
@@ -153,11 +153,12 @@ def needs_of(known: Known, rules: HouseRules, tables: Tables, connections: Conne
     )
 
 
-def _cycles(known: Known, rules: HouseRules) -> float | None:
+def _cycles(known: Known, rules: HouseRules) -> Pair:
     """Pressure cycles over the wanted life; hours and years not said take the house rules' figures."""
-    rate = known.high("cycle_rate")
-    if rate is None:
-        return None
-    hours = known.high("hours_per_year") or rules.cycles.default_hours_per_year
-    years = known.high("wanted_life") or rules.cycles.default_wanted_life_years
-    return rate * hours * years
+    ends: list[float | None] = []
+    for side in (known.low, known.high):
+        rate = side("cycle_rate")
+        hours = side("hours_per_year") if known.has("hours_per_year") else rules.cycles.default_hours_per_year
+        years = side("wanted_life") if known.has("wanted_life") else rules.cycles.default_wanted_life_years
+        ends.append(None if rate is None or hours is None or years is None else rate * hours * years)
+    return ends[0], ends[1]

@@ -176,6 +176,8 @@ def missing_for_build(known: Known, assembly: Assembly, fits: bool, connections:
     missing.update(dict.fromkeys(assembly.unknown))
     if not firm("overall_length"):
         missing["overall_length"] = None
+    if known.flag("length_was_tight") and not firm("port_distance"):  # a length that was wrong is no measure
+        missing["port_distance"] = None
     bent = [known.text(f"{end}_form") in BENT for end in ("end_a", "end_b")]
     if all(bent) and not known.has("end_angle"):
         missing["end_angle"] = None

@@ -21,28 +21,32 @@ def judge_cycles(needs: Needs, candidate: Candidate) -> Answer:
     rule: 3 in life with a measured peak, 8 otherwise.
     """
     construction = candidate.construction
-    if needs.cycles is None:
+    low, high = needs.cycles
+    if low is None and high is None:
         return None
     evidence = construction.evidence.get("impulse")
     tested, percent = construction.impulse_cycles, construction.impulse_percent.get(candidate.bore)
-    peak = needs.pressure[1] if needs.pressure[1] is not None else needs.pressure[0]
-    if not tested or not percent or not peak:
-        if needs.cycles > 1000:
-            return Remark("cycles", "application", "impulse_not_known", evidence, {"cycles": needs.cycles})
+    least = needs.pressure[0] if needs.pressure[0] is not None else needs.pressure[1]
+    most = needs.pressure[1] if needs.pressure[1] is not None else least
+    if not tested or not percent or not least or not most:
+        if (high or low or 0.0) > 1000:
+            return Remark("cycles", "application", "impulse_not_known", evidence, {"cycles": high or low})
         return None
-    rated = candidate.size.wp_select
-    if peak > rated:
+    rated, burst = candidate.size.wp_select, construction.burst_ratio or 4.0
+    if least > rated:
         return None  # the pressure check has already failed it; the line is not to be used to justify such a peak
-    allowed = allowed_cycles(peak, rated, tested, percent, candidate.construction.burst_ratio or 4.0)
+    best = allowed_cycles(least, rated, tested, percent, burst)
+    worst = allowed_cycles(min(most, rated), rated, tested, percent, burst)
     cycles = needs.rules.cycles
     spread = cycles.life_spread_measured_peak if needs.peak_measured else cycles.life_spread_otherwise
-    data = {"allowed": allowed, "spread": spread, "tested": tested, "percent": percent}
-    if needs.cycles > allowed * spread:
-        return Finding("cycles", "application", Verdict.FAILS, "cycles", "cycles", needs.cycles, allowed,
-                       allowed * spread / needs.cycles - 1, evidence=evidence, data=data)
-    near = needs.cycles > allowed / spread
-    return Finding("cycles", "application", Verdict.FITS, "cycles_near" if near else "cycles", "cycles", needs.cycles,
-                   allowed, allowed / needs.cycles - 1 if needs.cycles else None, evidence=evidence, remark=near, data=data)
+    data = {"spread": spread, "tested": tested, "percent": percent}
+    if low is not None and low > best * spread:
+        return Finding("cycles", "application", Verdict.FAILS, "cycles", "cycles", low, best, best * spread / low - 1,
+                       evidence=evidence, data=data)
+    need = high if high is not None else low
+    near = high is None or high > worst / spread
+    return Finding("cycles", "application", Verdict.FITS, "cycles_near" if near else "cycles", "cycles", need, worst,
+                   worst / need - 1 if need else None, evidence=evidence, remark=near, data=data)
 
 
 def judge_wear(needs: Needs, candidate: Candidate) -> Answer:

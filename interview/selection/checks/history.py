@@ -10,7 +10,7 @@ import calendar
 import datetime
 import re
 
-from interview.facts import Known
+from interview.facts import Known, Origin
 from interview.reference.model import Construction, HoseSize
 from interview.reference.tables import load_tables
 from interview.selection.candidates import Candidate
@@ -140,6 +140,18 @@ def old_row(known: Known) -> tuple[Construction, HoseSize] | None:
     return None
 
 
+def judge_sample(needs: Needs, candidate: Candidate) -> Answer:
+    """A sample proves geometry only; one that was not right for the machine does not even prove that."""
+    known = needs.known
+    if known.text("job_kind") != "sample" or not known.answered("sample_right") or known.flag("sample_right"):
+        return None
+    return Remark("sample", "job", "sample_unproven" if known.flag("sample_right") is None else "sample_wrong")
+
+
+def judge_old_length(needs: Needs, candidate: Candidate) -> Answer:
+    return Remark("old_length", "routing", "old_length_wrong") if needs.known.flag("length_was_tight") else None
+
+
 def judge_legacy(needs: Needs, candidate: Candidate) -> Answer:
     """A hose marked before its standard was raised may carry less than the row of today says."""
     found = old_row(needs.known)
@@ -165,6 +177,20 @@ def judge_print(needs: Needs, candidate: Candidate) -> Answer:
                   {"type": entry.type.split(" (")[0], "printed": printed, "row": size.wp})
 
 
+def judge_dash(needs: Needs, candidate: Candidate) -> Answer:
+    """On 100R5 and 100R14 the printed dash is the tube the hose mates with (SAE J517): a bore said may be that dash."""
+    known = needs.known
+    entry = load_tables().constructions.get(known.text("old_construction") or "")
+    bore = known.low("bore")
+    if entry is None or bore is None or known.has("marked_size") or known.origin("bore") is Origin.MEASURED:
+        return None
+    read_wrong = next((s for s in entry.sizes if s.marked_dash == bore and s.bore != bore), None)
+    if read_wrong is None:
+        return None
+    return Remark("printed_dash", "size", "dash_is_a_tube", read_wrong.evidence.get("id"), {
+        "type": entry.type.split(" (")[0], "dash": bore, "true": round(read_wrong.nominal_bore * 1e3, 1)})
+
+
 def judge_old_bend(needs: Needs, candidate: Candidate) -> Answer:
     """The old hose kinked or burst on the outside of a bend: one that bends no tighter meets the same bend."""
     if not BENT_TOO_FAR & set(needs.known.many("failure_sign") or ()):
@@ -183,7 +209,10 @@ CHECKS = (
     check("hose_age_at_build", "job", "hose_date assembly_date", judge_age_at_build, "job"),
     check("time_in_store", "job", "assembly_date fitted_date", judge_store, "job"),
     check("service_age", "job", "assembly_date fitted_date", judge_service, "job"),
+    check("sample", "job", "job_kind sample_right", judge_sample, "job"),
+    check("old_length", "routing", "length_was_tight", judge_old_length, "job"),
     check("legacy_marking", "job", "old_construction bore marked_size", judge_legacy, "job"),
     check("old_rating", "job", "old_construction bore marked_size old_rating", judge_print, "job"),
+    check("printed_dash", "size", "old_construction bore marked_size", judge_dash, "job"),
     check("failure", "routing", "failure_sign old_construction bore marked_size", judge_old_bend),
 )
