@@ -87,6 +87,7 @@ OPEN: Mapping[str, str] = {
     "pressure_unknown": "the pressure is not known",
     "working_pressure": "its rating {have} may or may not cover it: the pressure is known only as {need}",
     "surge_pressure": "its rating {have} may or may not cover it: the pressure is known only as {need}",
+    "ptfe_heat_unsure": "PTFE stands {fluid} up to {limit:g} °C; the hottest fluid is not known well enough",
     "ptfe_derating": "PTFE hose loses rating with heat; the maker's curve must say what is left of {have}",
     "vacuum": "the vacuum at the inlet is not known; its vacuum rating is {have}",
     "no_vacuum_rating": "it has no vacuum rating; whether the line pulls is known only as {need}",
@@ -154,10 +155,17 @@ REMARKS: Mapping[str, str] = {
                    "({source})",
     "served_long": "the old assembly is about {age:.1f} years old, beyond the house rule of {limit:g} years in service "
                    "({source}): others of its age are due",
+    "sample_unproven": "nobody knows whether the sample was right for the machine: it proves its own shape and nothing else",
+    "sample_wrong": "the sample was not right for the machine: not its kind, not its size and not its length are copied "
+                    "without asking why",
+    "old_length_wrong": "the old hose was tight, kinked or too long in its place: its length is no measure, the distance "
+                        "between the ports is",
     "legacy_marking": "hose marked {type} before the standard was raised may carry {older} at this size where today's row "
                       "has {row}: the mark alone does not tell which",
     "print_above_row": "{printed} on the print is above the standard's row for {type}, {row}: the row governs until the hose "
                        "maker's document for it is here",
+    "dash_is_a_tube": "on {type} the printed dash is the tube the hose mates with: if -{dash:g} was read off the print, the "
+                      "bore is {true:g} mm; measure it in a fresh square cut",
     "old_bend_failed": "the old {type} gave way at its bend and needs {old} there; this one needs {radius}, no less: widen the "
                        "bend or take a hose that bends tighter",
     "bend_declined": "no tight bend, it was said; keep at least {radius} of bend radius, inside of the bend",

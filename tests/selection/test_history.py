@@ -13,8 +13,9 @@ from collections.abc import Iterator
 import pytest
 
 from interview.dialogue.wording import remark_sentence
-from interview.facts import Fact, Known, Value
+from interview.facts import Fact, Known, Origin, Value
 from interview.selection.checks import history
+from interview.selection.choice import Ranking
 from interview.selection.finding import Finding, Remark
 from interview.selection.judge import Bench, judge, known_with
 
@@ -125,13 +126,53 @@ def test_another_sign_says_nothing_about_the_bend(on: Bench) -> None:
     assert "failure" not in remarks(on, failure_sign=("abraded",), old_construction="en853-2sn", bore=8.0)
 
 
+def test_a_sample_that_was_not_right_is_said_to_prove_nothing(on: Bench) -> None:
+    assert remarks(on, job_kind="sample", sample_right=False)["sample"].reason == "sample_wrong"
+    assert "sample" not in remarks(on, job_kind="sample", sample_right=True)
+    assert "sample" not in remarks(on, job_kind="sample")
+    unknown = Known({"job_kind": Fact("job_kind", "sample"),
+                     "sample_right": Fact("sample_right", None, Origin.UNKNOWN)})
+    judged = judge(known_with(unknown, on), on)
+    assert any(isinstance(r, Remark) and r.reason == "sample_unproven" for r in judged.remarks(0))
+
+
+def test_a_wrong_sample_is_not_preferred_again(on: Bench) -> None:
+    facts: dict[str, Value] = {"job_kind": "sample", "old_construction": "en856-4sp", "line_function": "pressure"}
+
+    def old(right: bool) -> str | None:
+        known = Known({n: Fact(n, v) for n, v in {**facts, "sample_right": right}.items()})
+        return Ranking.of(judge(known_with(known, on), on).needs, on, "metric").old_id
+
+    assert (old(True), old(False)) == ("en856-4sp", None)
+
+
+def test_the_printed_dash_gives_the_true_bore(on: Bench) -> None:
+    """SAE J517: 100R5 -8 is 13/32 in (10.3 mm), 6.5 sixteenths; on an ordinary hose -8 is a half inch."""
+    def bore(hose: str) -> Value:
+        known = Known({"old_construction": Fact("old_construction", hose), "marked_size": Fact("marked_size", 8.0)})
+        return known_with(known, on).value("bore")
+
+    assert (bore("saej517-100r5"), bore("saej517-100r14b"), bore("en853-2sn")) == (6.5, 6.5, 8.0)
+    said = Known({"old_construction": Fact("old_construction", "saej517-100r5"), "bore": Fact("bore", 8.0),
+                  "marked_size": Fact("marked_size", 8.0)})
+    assert known_with(said, on).value("bore") == 8.0  # what was said is never overridden
+
+
+def test_a_bore_said_of_a_tube_size_hose_may_be_its_dash(on: Bench) -> None:
+    found = remarks(on, old_construction="saej517-100r5", bore=8.0)["printed_dash"]
+    assert "10.3 mm" in remark_sentence(found, "metric")
+    assert "printed_dash" not in remarks(on, old_construction="saej517-100r5", bore=8.0, marked_size=10.0)
+    assert "printed_dash" not in remarks(on, old_construction="en853-2sn", bore=8.0)
+
+
 def test_every_reason_has_words(on: Bench) -> None:
     facts: dict[str, Value] = {
         "hose_date": "2010-Q1", "assembly_date": "2016-01", "fitted_date": "2019-01", "job_kind": "failed_hose",
         "old_construction": "saej517-100r2at", "bore": 8.0, "old_rating": 400e5, "failure_sign": ("kinked",),
+        "length_was_tight": True,
     }
     found = remarks(on, **facts)
-    assert set(found) == {c.id for c in history.CHECKS} - {"dates"}
+    assert set(found) == {c.id for c in history.CHECKS} - {"dates", "sample", "printed_dash"}
     for home in ("metric", "us"):
         assert all("{" not in remark_sentence(r, home) for r in found.values())
 

@@ -49,9 +49,12 @@ def _ptfe(needs: Needs, candidate: Candidate, group: str, said: dict[str, str]) 
     if cell is None or cell.verdict == "no_data":
         return Finding("medium", "medium", Verdict.OPEN, "medium_not_listed", have="not in the matrix",
                        evidence=candidate.construction.evidence.get("media"), data=said)
-    hot = needs.fluid_max[1]
-    if cell.verdict == "not_suitable" or (cell.max_c is not None and hot is not None and hot > cell.max_c):
+    low, hot = needs.fluid_max
+    if cell.verdict == "not_suitable" or (cell.max_c is not None and low is not None and low > cell.max_c):
         return Finding("medium", "medium", Verdict.FAILS, "ptfe_unsuited", have=cell.verdict, evidence=cell.evidence, data=said)
+    if cell.max_c is not None and hot is not None and hot > cell.max_c:
+        return Finding("medium", "medium", Verdict.OPEN, "ptfe_heat_unsure", have=cell.verdict, evidence=cell.evidence,
+                       hangs_on=("fluid_temperature_max",), data={**said, "limit": cell.max_c})
     return Finding("medium", "medium", Verdict.FITS, "ptfe_suits", have=cell.verdict, evidence=cell.evidence,
                    remark=cell.verdict == "limited", data=said)
 
