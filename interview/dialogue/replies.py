@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 LONGEST = 4000  # characters of one line that are listened to; a whole order is a few hundred
 NONE_WORDS = re.compile(r"(?:no|none|nothing|none of (?:these|those|them|it|the others?)|neither|nope|nothing of the kind|"
                         r"none apply|no to all|not any)[.! ]*\Z", re.IGNORECASE)
+CALIPER = re.compile(r"_(?:thread_diameter|thread_pitch|recess|head_diameter|bolt_spacing)$")  # read in mm on both sides of the sea
 US_UNITS = frozenset(("psi", "degF", "in", "inch", "ft", "foot", "gpm", "gal", "US gpm", "inHg", "°F", "F", "usgpm", "ksi"))
 
 
@@ -177,6 +178,6 @@ def implausible_text(heard: Heard, home: str) -> str:
 
 def home_of(heard: Heard, home: str) -> str:
     """US or metric, by the units last used for pressure, temperature or length."""
-    if CATALOGUE[heard.name].measures not in ("pressure", "temperature", "length", "flow"):
+    if CATALOGUE[heard.name].measures not in ("pressure", "temperature", "length", "flow") or CALIPER.search(heard.name):
         return home
     return "us" if heard.unit in US_UNITS else "metric"
