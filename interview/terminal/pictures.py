@@ -1,4 +1,4 @@
-"""What can be drawn of this job? Velocity by bore, pressures, temperature windows, the pump inlet.
+"""What can be drawn of this job? The assembly, velocity by bore, pressures, temperature windows, the pump inlet.
 
 The numbers come from the needs and the judgement; nothing is decided here.
 """
@@ -8,6 +8,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from rich.cells import cell_len
 
 from interview.dialogue.wording import PARTS, hose_name
 from interview.engineering.flow import velocity
@@ -47,12 +49,25 @@ SCALES = {
 def pictures(session: Session, width: int) -> list[tuple[str, str]]:
     """The pictures that can be drawn now, each a title and a text; an empty list where nothing is known yet."""
     made = (
+        ("The assembly, not to scale", assembly(session, width)),
         ("Velocity at each bore", velocities(session, width)),
         ("Pressures", pressures(session, width)),
         ("Temperatures", temperatures(session, width)),
         ("Pressure at the pump inlet", inlet(session, width)),
     )
     return [(title, text) for title, text in made if text]
+
+
+def assembly(session: Session, width: int) -> str:
+    """The drawing of the record, once an end or the length is known; in words where the screen is too narrow for it."""
+    if not any(session.known.has(name) for name in ("end_a_family", "end_b_family", "overall_length")):
+        return ""
+    from interview.record.assemble import record_of
+    from interview.record.drawing import assembly_says, assembly_text
+
+    record = record_of(session, candidates=False)
+    drawn = assembly_text(record)
+    return drawn if max(map(cell_len, drawn.splitlines())) <= width else assembly_says(record)
 
 
 def _scale(session: Session, kind: str) -> Scale:

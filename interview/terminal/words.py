@@ -7,7 +7,7 @@ SCREEN_WORDS = {
     "facts": "known", "known": "known",
     "fits": "fits",
     "topics": "topics",
-    "pictures": "pictures",
+    "pictures": "pictures", "drawing": "pictures",
     "look": "look",
     "look dark": "look('dark')", "look light": "look('light')", "look terminal": "look('terminal')",
 }

@@ -17,6 +17,8 @@ from types import TracebackType
 import pyte
 
 PATIENCE = 20.0
+# what the tests' own surroundings may say and the program must not hear; COLUMNS would override the true size
+SETTINGS = ("NO_COLOR", "COLORFGBG", "COLUMNS", "LINES", "HOSEWRIGHT_LOOK", "PYTEST_CURRENT_TEST")
 
 
 class PseudoTerminal:
@@ -28,7 +30,7 @@ class PseudoTerminal:
         self.stream = pyte.ByteStream(self.screen)
         self.received = 0
         self.ended = False
-        clean = {k: v for k, v in os.environ.items() if k not in ("NO_COLOR", "COLORFGBG", "PYTEST_CURRENT_TEST")}
+        clean = {k: v for k, v in os.environ.items() if k not in SETTINGS}
         full = {**clean, "TERM": "xterm-256color", "COLORTERM": "truecolor", "LANG": "C.UTF-8", **(environ or {})}
         master, slave = pty.openpty()  # sized before the program starts, so that it never sees another size
         fcntl.ioctl(slave, termios.TIOCSWINSZ, struct.pack("HHHH", rows, columns, 0, 0))

@@ -433,3 +433,15 @@ async def test_a_view_that_fails_is_a_sentence_and_the_interview_goes_on() -> No
         await send(pilot, "1")
         await shows(pilot, "Is it part of any of these?")
     assert [type(fault) for fault in app.faults] == [ZeroDivisionError]
+
+
+async def test_a_click_on_a_key_does_what_the_key_does() -> None:
+    app = counter()
+    async with app.run_test(size=SMALL) as pilot:
+        await opened(pilot)
+        line = screen_text(app).splitlines()[-1]
+        await pilot.click(offset=(line.index("known"), 23))
+        await shows(pilot, "choose a fact")
+        line = screen_text(app).splitlines()[-1]
+        await pilot.click(offset=(line.index("Esc"), 23))
+        await opened(pilot)

@@ -122,6 +122,11 @@ def test_pictures_draw_the_needs_and_the_windows(on: Bench) -> None:
     assert "220 bar is needed" in drawn["Pressures"]
     assert "end A: rating not known, so it counts as no pass." in drawn["Pressures"]
     assert "-40 °C to 100 °C" in drawn["Temperatures"]
+    session.say("JIC 8 female straight at end A, 1200 mm long")
+    drawn = dict(pictures(session, 76))
+    assert "37°" in drawn["The assembly, not to scale"] and "1200 mm" in drawn["The assembly, not to scale"]
+    assert "End A" in dict(pictures(session, 40))["The assembly, not to scale"]  # in words where it does not fit
+    del drawn["The assembly, not to scale"]
     for text in drawn.values():
         assert "\x1b" not in text
         assert max(len(line) for line in text.splitlines()[:-3]) <= 76
