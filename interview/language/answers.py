@@ -7,11 +7,14 @@ import re
 from interview.facts import CATALOGUE, FactSpec, Kind
 from interview.language.binding import take
 from interview.language.line import Line
-from interview.language.model import Heard
+from interview.language.model import SAID, Heard
 
 _YES = re.compile(r"^\W*(?:yes|yeah|yep|yup|aye|correct|sure|true|y|of course|definitely|certainly|indeed|it (?:does|is|has|will)|they (?:do|are)|there (?:is|are))\b")
 _NO = re.compile(r"^\W*(?:no|nope|nah|n|false|never|not at all|not really|negative|it (?:doesn'?t|isn'?t)|there (?:isn'?t|aren'?t)|none|not needed|not required)\b(?! idea| clue)")
 _NONE = re.compile(r"^\W*(?:none|nothing|neither|no|nope|not any|nil|nowt|none of (?:those|them|these)|nothing like that|not that i know of)\W*(?:of (?:those|them|these)|like that|at all)?\W*$")
+
+
+_NO_MEANS = {"wear": "none", "motion": "fixed"}
 
 
 def answer(line: Line) -> None:
@@ -21,7 +24,13 @@ def answer(line: Line) -> None:
         if name in known:
             continue
         entry = CATALOGUE[name]
-        if entry.kind is Kind.FLAG:
+        if name.endswith("_size") and entry.kind is Kind.IDENT:
+            _size(line, name)
+        elif name == "medium":
+            _medium(line)
+        elif entry.kind is Kind.DAY:
+            _day(line, name)
+        elif entry.kind is Kind.FLAG:
             _flag(line, name)
         elif entry.kind in (Kind.CHOICE, Kind.MANY):
             _choice(line, entry)
@@ -29,6 +38,44 @@ def answer(line: Line) -> None:
             _number(line, name)
         elif entry.kind is Kind.TEXT:
             _text(line, name)
+
+
+_ENDS_SIZE = re.compile(r"\W{0,2}(?:it'?s |its |a |size |dash |#)*(-?\d{1,2}(?:[ -]\d+/\d+)?(?:/\d{1,2})?|\d{1,2}\s?(?:ll|l|s)|m\d{2}x\d(?:\.\d)?|half)(?: ?inch| in|\")?\W*")
+_SOON = re.compile(r"\W*(asap|a\.s\.a\.p\.?|as soon as (?:possible|you can)|now|right away|yesterday|straight away)\W*")
+_YEAR_MONTH = re.compile(r"\W*(\d{2})/?(\d{2})\W*")
+
+
+def _size(line: Line, name: str) -> None:
+    """A size alone: its family is known to whoever asked."""
+    found = _ENDS_SIZE.fullmatch(line.low)
+    if found is None:
+        return
+    text = found[1]
+    size = "1/2" if text == "half" else re.sub(r"\s", "-" if "/" in text else "", text)
+    line.add(name, size.upper() if size[-1] in "ls" or size[0] == "m" else size, *_whole(line))
+
+
+def _medium(line: Line) -> None:
+    low = line.low.strip(" .!")
+    if re.fullmatch(r"(?:it'?s |its |just |plain |only |clean )*water", low):
+        line.add("medium", "water", *_whole(line))
+    elif re.search(r"\b(?:hydraulic|mineral) (?:oil|fluid)\b|^oil$", low):
+        readings = tuple(Heard("medium", m, said=line.said(0, len(line.text))) for m in ("hm", "hl", "hv", "hh"))
+        line.open(("medium",), "which class stands on the label?", *_whole(line), readings)
+
+
+def _day(line: Line, name: str) -> None:
+    soon = _SOON.fullmatch(line.low)
+    if soon is not None and name == "needed_by":
+        line.add(name, f"{SAID}{soon[1]}", *_whole(line))
+        return
+    pair = _YEAR_MONTH.fullmatch(line.low)
+    if pair is not None and name != "needed_by":
+        a, b = int(pair[1]), int(pair[2])
+        dates = [f"20{y:02d}-{m:02d}" for y, m in ((a, b), (b, a)) if 1 <= m <= 12 and y < 60]
+        readings = tuple(Heard(name, d, said=line.said(0, len(line.text))) for d in dict.fromkeys(dates))
+        if readings:
+            line.open((name,), "year and month, or month and year?", *_whole(line), readings)
 
 
 def _whole(line: Line) -> tuple[int, int]:
@@ -46,6 +93,22 @@ def _flag(line: Line, name: str) -> None:
 
 def _choice(line: Line, entry: FactSpec) -> None:
     low = line.low.strip(" .!")
+    if len(line.asked) == 1 and _NO.match(line.low) and entry.name in _NO_MEANS:
+        line.add(entry.name, _NO_MEANS[entry.name], *_whole(line))
+        return
+    if entry.kind is Kind.MANY and len(line.asked) == 1 and re.match(r"\W*(?:no|none|nope)\s*(?:,|\.|$)", line.low) and not line.facts:
+        line.add(entry.name, ("none",) if "none" in entry.choices else (), 0, 0)
+        return
+    if entry.name == "job_kind" and any(f.name == "failure_sign" for f in line.facts):
+        line.add("job_kind", "failed_hose", *_whole(line))
+        return
+    if entry.name.endswith("_form") and (bend := re.fullmatch(r"\W*(?:a |an |it'?s )*(90|45)\s?(?:°|deg(?:rees?)?)?(?: (?:elbow|bend|one))?\W*", line.low)):
+        line.add(entry.name, f"elbow{bend[1]}", *_whole(line))
+        return
+    if entry.name == "motion" and re.search(r"\bmoves?\b|\bmoving\b", low) and not re.search(r"n't|\bnot\b|\bno\b", low):
+        readings = tuple(Heard("motion", m, said=line.said(0, len(line.text))) for m in ("flexing", "travelling"))
+        line.open(("motion",), "does it bend to and fro, or travel in a chain?", *_whole(line), readings)
+        return
     if entry.kind is Kind.MANY and _NONE.match(line.low) and len(line.asked) == 1:
         line.add(entry.name, ("none",) if "none" in entry.choices else (), *_whole(line))
         return
@@ -62,6 +125,9 @@ def _choice(line: Line, entry: FactSpec) -> None:
 
 
 def _number(line: Line, name: str) -> None:
+    if name == "bore" and re.fullmatch(r"\W*(?:it'?s |an |one |a |about )*inch\W*(?:hose)?\W*", line.low):
+        line.add("bore", 16.0, *_whole(line), unit="in")
+        return
     left = [m for m in line.measures if not m.taken]
     same = [a for a in line.asked if CATALOGUE[a].kind is Kind.QUANTITY and not any(f.name == a for f in line.facts)]
     if len(left) == 1 and (len(same) == 1 or left[0].measures == CATALOGUE[name].measures):
@@ -77,6 +143,8 @@ def _number(line: Line, name: str) -> None:
 def _text(line: Line, name: str) -> None:
     text = line.text.strip(" .;")
     if not text or len(text) > 120 or any(m.tag == "dont_know" for m in line.marks) or re.fullmatch(r"\W*", text):
+        return
+    if name == "cleanliness" or re.search(r"\b(?:no|not|can't|cannot|couldn't|don't|gone|worn|illegible|unreadable|isn't|nothing|none)\b", line.low):
         return
     if _NO.match(line.low) or _YES.match(line.low) or line.facts and len(line.words) > 6:
         return

@@ -323,6 +323,10 @@ def _uncued(line: Line) -> None:
         if m.taken or not m.unit:
             continue
         kind = m.measures
+        if kind == "length" and m.unit == "in" and "vacuum" in line.asked:
+            m.unit = "inHg"
+            take(line, "vacuum", m, asked=True)
+            continue
         if kind == "length" and "bore" in line.asked and not any(f.name == "bore" for f in line.facts) and _take_bore(line, m, True):
             continue
         asked = next((a for a in line.asked if CATALOGUE[a].measures == kind and kind and not any(f.name == a for f in line.facts)), None)

@@ -48,6 +48,8 @@ def listen(
     _drop_questions(line)
     answer(line)
     facts = _settled(line)
+    if any(m.tag == "dont_know" for m in line.marks):  # "not sure, 3000?"
+        facts = tuple(replace(f, hedged=True) if f.name in line.asked else f for f in facts)
     injury = any(m.tag == "injury" for m in line.marks)
     if injury and not any(f.name == "injury" for f in facts):
         mark = next(m for m in line.marks if m.tag == "injury")
@@ -216,4 +218,6 @@ def _ignored(line: Line, facts: tuple[Heard, ...]) -> tuple[str, ...]:
 def _dont_know(line: Line, facts: tuple[Heard, ...]) -> bool:
     if line.low.strip(" .!") in ("?", "??", "???"):
         return True
+    if any(f.name in line.asked for f in facts):
+        return False
     return any(m.tag == "dont_know" for m in line.marks)

@@ -126,7 +126,7 @@ SPELLINGS: dict[str, str] = {
     "m/s": r"m\s?/\s?s(?:ec)?|met(?:er|re)s? (?:a|per) second",
     "ft/s": r"f(?:ee)?t\s?(?:/|per|a)\s?s(?:ec(?:ond)?)?|fps",
     "other": (
-        r"kg|kilos?|kilograms?|g|grams?|t|tons?|tonnes?|lbs?|pounds?|volts?|v|kv|kilovolts?|amps?|a|hp|horse(?:power)?|kw|watts?|w|n\s?m|"
+        r"kg|kilos?|kilograms?|g|grams?|t|tons?|tonnes?|lbs?|pounds?|volts?|v|kv|kilovolts?|amps?|hp|horse(?:power)?|kw|watts?|w|n\s?m|"
         r"ft[- ]?lbs?|in[- ]?lbs?|kn|%|percent|per cent|c\s?st|centistokes|mm2/s|mm²/s|gal(?:lon)?s?|l|lit(?:er|re)s?|ltrs?|"
         r"hz|db|mph|km/h|kph|quid|dollars?|bucks?|pounds?|euros?|£|€|\$|tpi|threads?(?: per inch)?|acres?|hectares?|miles?|"
         r"bhp|mm2|mm²|shore|irhd|micron|µm|um"
