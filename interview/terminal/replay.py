@@ -173,8 +173,11 @@ class ReplayScreen(Screen[None]):
             return
         gone = fallen(before, after)
         lines = [f"{counts(before)}  →  {counts(after)}", *(f"× {line.name}: {line.blocked_by}" for line in gone)]
-        if not gone:
-            lines.append("None of the hoses listed beside the conversation fell by this answer.")
+        rest = after.fails - before.fails - len(gone)
+        if rest > 0:
+            lines.append(f"{rest}{' more' if gone else ''} fell that the list of this turn does not name.")
+        elif not gone:
+            lines.append("None fell by this answer.")
         self.explain("What fell", lines)
 
     def action_fits(self) -> None:
@@ -182,7 +185,7 @@ class ReplayScreen(Screen[None]):
 
         fits = self.turns[self.place - 1].fits if self.place else None
         if fits is not None:
-            text = fits_content(fits, self.size.width - 6)
+            text = fits_content(fits, self.size.width - 6, len(fits.lines))
             self.app.push_screen(TextView([("What still fits", text)]))
 
     def explain(self, title: str, lines: Sequence[str]) -> None:

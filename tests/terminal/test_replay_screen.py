@@ -74,6 +74,7 @@ async def test_at_a_pause_why_and_what_fell() -> None:
         await shows(pilot, "Nothing has been answered yet.")
         await pilot.press("right", "right", "right", "f")
         await shows(pilot, "× EN 853 1SN, 1/2 in: 172 bar needed, 160 bar rated")
+        await shows(pilot, "132 more fell that the list of this turn does not name.")
         await pilot.press("f4")
         await shows(pilot, "14 fit · 210 open · 133 out")
 
