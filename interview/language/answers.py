@@ -8,6 +8,7 @@ from interview.facts import CATALOGUE, FactSpec, Kind
 from interview.language.binding import take
 from interview.language.line import Line
 from interview.language.model import SAID, Heard
+from interview.language.sizes import DASHES
 
 _YES = re.compile(r"^\W*(?:yes|yeah|yep|yup|aye|correct|sure|true|y|of course|definitely|certainly|indeed|it (?:does|is|has|will)|they (?:do|are)|there (?:is|are))\b")
 _NO = re.compile(r"^\W*(?:no|nope|nah|n|false|never|not at all|not really|negative|it (?:doesn'?t|isn'?t)|there (?:isn'?t|aren'?t)|none|not needed|not required)\b(?! idea| clue)")
@@ -40,7 +41,7 @@ def answer(line: Line) -> None:
             _text(line, name)
 
 
-_ENDS_SIZE = re.compile(r"\W{0,2}(?:it'?s |its |a |size |dash |#)*(-?\d{1,2}(?:[ -]\d+/\d+)?(?:/\d{1,2})?|\d{1,2}\s?(?:ll|l|s)|m\d{2}x\d(?:\.\d)?|half)(?: ?inch| in|\")?\W*")
+_ENDS_SIZE = re.compile(r"\s*(?:it'?s |its |a |size |dash |#)*(-?\d{1,2}(?:[ -]\d+/\d+)?(?:/\d{1,2})?|\d{1,2}\s?(?:ll|l|s)|m\d{2}x\d(?:\.\d)?|half)(?: ?inch| in|\")?\W*")
 _SOON = re.compile(r"\W*(asap|a\.s\.a\.p\.?|as soon as (?:possible|you can)|now|right away|yesterday|straight away)\W*")
 _YEAR_MONTH = re.compile(r"\W*(\d{2})/?(\d{2})\W*")
 
@@ -51,6 +52,8 @@ def _size(line: Line, name: str) -> None:
     if found is None:
         return
     text = found[1]
+    if text.isdigit() and int(text) in DASHES and int(text) >= 6:
+        text = f"-{text}"
     size = "1/2" if text == "half" else re.sub(r"\s", "-" if "/" in text else "", text)
     line.add(name, size.upper() if size[-1] in "ls" or size[0] == "m" else size, *_whole(line))
 
