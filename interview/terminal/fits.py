@@ -46,8 +46,11 @@ def fits_content(view: FitView, width: int, most: int = BESIDE) -> Content:
 def beside_line(line: FitLine, width: int) -> Content:
     """For the side column: the first choice with its reason whole, the others with as much as one line holds."""
     sign = SIGNS.get(line.verdict, "?")
-    name = Content(f"{sign} {clean(line.name)}").truncate(width, ellipsis=True)
-    told = f"{clean(line.rating or '')}; {verdict_words(line)}"
+    words = clean(line.name)
+    if cell_len(words) + 2 > width:
+        words = words.partition(" (")[0]  # the size in one way of saying it is enough here
+    name = Content(f"{sign} {words}").truncate(width, ellipsis=True)
+    told = f"{clean(line.rating or '').partition(' (')[0]}; {verdict_words(line)}"
     if line.recommended:
         return Content("\n").join([name.stylize("bold"), _indented(f"first choice, {told}", width)])
     return Content("\n").join([name, Content(f"  {told}").truncate(width, ellipsis=True).stylize("$faint")])
