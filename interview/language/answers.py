@@ -10,9 +10,18 @@ from interview.language.line import Line
 from interview.language.model import SAID, Heard
 from interview.language.sizes import DASHES
 
-_YES = re.compile(r"^\W*(?:yes|yeah|yep|yup|aye|correct|sure|true|y|of course|definitely|certainly|indeed|it (?:does|is|has|will)|they (?:do|are)|there (?:is|are))\b")
-_NO = re.compile(r"^\W*(?:no|nope|nah|n|false|never|not at all|not really|negative|it (?:doesn'?t|isn'?t)|there (?:isn'?t|aren'?t)|none|not needed|not required)\b(?! idea| clue)")
-_NONE = re.compile(r"^\W*(?:none|nothing|neither|no|nope|not any|nil|nowt|none of (?:those|them|these)|nothing like that|not that i know of)\W*(?:of (?:those|them|these)|like that|at all)?\W*$")
+_YES = re.compile(
+    r"^\W*(?:yes|yeah|yep|yup|aye|correct|sure|true|y|of course|definitely|certainly|indeed|it (?:does|is|has|will)|"
+    r"they (?:do|are)|there (?:is|are))\b"
+)
+_NO = re.compile(
+    r"^\W*(?:no|nope|nah|n|false|never|not at all|not really|negative|it (?:doesn'?t|isn'?t)|there (?:isn'?t|"
+    r"aren'?t)|none|not needed|not required)\b(?! idea| clue)"
+)
+_NONE = re.compile(
+    r"^\W*(?:none|nothing|neither|no|nope|not any|nil|nowt|none of (?:those|them|these)|nothing like that|not that "
+    r"i know of)\W*(?:of (?:those|them|these)|like that|at all)?\W*$"
+)
 
 
 _NO_MEANS = {"wear": "none", "motion": "fixed"}
@@ -41,7 +50,10 @@ def answer(line: Line) -> None:
             _text(line, name)
 
 
-_ENDS_SIZE = re.compile(r"\s*(?:it'?s |its |a |size |dash |#)*(-?\d{1,2}(?:[ -]\d+/\d+)?(?:/\d{1,2})?|\d{1,2}\s?(?:ll|l|s)|m\d{2}x\d(?:\.\d)?|half)(?: ?inch| in|\")?\W*")
+_ENDS_SIZE = re.compile(
+    r"\s*(?:it'?s |its |a |size |dash |#)*(-?\d{1,2}(?:[ -]\d+/\d+)?(?:/\d{1,2})?|\d{1,2}\s?(?:ll|l|s)|"
+    r"m\d{2}x\d(?:\.\d)?|half)(?: ?inch| in|\")?\W*"
+)
 _SOON = re.compile(r"\W*(asap|a\.s\.a\.p\.?|as soon as (?:possible|you can)|now|right away|yesterday|straight away)\W*")
 _YEAR_MONTH = re.compile(r"\W*(\d{2})/?(\d{2})\W*")
 
@@ -99,16 +111,29 @@ def _choice(line: Line, entry: FactSpec) -> None:
     if len(line.asked) == 1 and _NO.match(line.low) and entry.name in _NO_MEANS:
         line.add(entry.name, _NO_MEANS[entry.name], *_whole(line))
         return
-    if entry.kind is Kind.MANY and len(line.asked) == 1 and re.match(r"\W*(?:no|none|nope)\s*(?:,|\.|$)", line.low) and not line.facts:
+    if (
+        entry.kind is Kind.MANY
+        and len(line.asked) == 1
+        and re.match(r"\W*(?:no|none|nope)\s*(?:,|\.|$)", line.low)
+        and not line.facts
+    ):
         line.add(entry.name, ("none",) if "none" in entry.choices else (), 0, 0)
         return
     if entry.name == "job_kind" and any(f.name == "failure_sign" for f in line.facts):
         line.add("job_kind", "failed_hose", *_whole(line))
         return
-    if entry.name.endswith("_form") and (bend := re.fullmatch(r"\W*(?:a |an |it'?s )*(90|45)\s?(?:°|deg(?:rees?)?)?(?: (?:elbow|bend|one))?\W*", line.low)):
+    if entry.name.endswith("_form") and (
+        bend := re.fullmatch(
+            r"\W*(?:a |an |it'?s )*(90|45)\s?(?:°|deg(?:rees?)?)?(?: (?:elbow|bend|one))?\W*", line.low
+        )
+    ):
         line.add(entry.name, f"elbow{bend[1]}", *_whole(line))
         return
-    if entry.name == "motion" and re.search(r"\bmoves?\b|\bmoving\b", low) and not re.search(r"n't|\bnot\b|\bno\b", low):
+    if (
+        entry.name == "motion"
+        and re.search(r"\bmoves?\b|\bmoving\b", low)
+        and not re.search(r"n't|\bnot\b|\bno\b", low)
+    ):
         readings = tuple(Heard("motion", m, said=line.said(0, len(line.text))) for m in ("flexing", "travelling"))
         line.open(("motion",), "does it bend to and fro, or travel in a chain?", *_whole(line), readings)
         return
@@ -147,9 +172,11 @@ def _text(line: Line, name: str) -> None:
     text = line.text.strip(" .;")
     if not text or len(text) > 120 or any(m.tag == "dont_know" for m in line.marks) or re.fullmatch(r"\W*", text):
         return
-    if name == "cleanliness" or re.search(r"\b(?:no|not|can't|cannot|couldn't|don't|gone|worn|illegible|unreadable|isn't|nothing|none)\b", line.low):
+    if name == "cleanliness" or re.search(
+        r"\b(?:no|not|can't|cannot|couldn't|don't|gone|worn|illegible|unreadable|isn't|nothing|none)\b", line.low
+    ):
         return
-    if _NO.match(line.low) or _YES.match(line.low) or line.facts and len(line.words) > 6:
+    if _NO.match(line.low) or _YES.match(line.low) or (line.facts and len(line.words) > 6):
         return
     text = re.sub(r"^(?:it'?s|its|the|this is|a|an|for|name is|called)\s+(?:a |an |the )?", "", text, flags=re.I)
     line.add(name, text, *_whole(line))

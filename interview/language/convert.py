@@ -8,15 +8,31 @@ from interview.language.measures import Measure
 from interview.language.sizes import DASHES, dash_of_inch, dash_of_mm
 
 ACCEPTS: dict[str, frozenset[str]] = {
-    "angle": frozenset({"angle"}), "rate": frozenset({"rate"}), "hours": frozenset({"hours"}), "years": frozenset({"years"}),
-}  # fmt: skip
+    "angle": frozenset({"angle"}),
+    "rate": frozenset({"rate"}),
+    "hours": frozenset({"hours"}),
+    "years": frozenset({"years"}),
+}
 HOME_UNIT = {
-    "pressure": ("bar", "psi"), "temperature": ("°C", "°F"), "flow": ("L/min", "gpm"), "displacement": ("cc/rev", "in3/rev"),
-}  # fmt: skip
+    "pressure": ("bar", "psi"),
+    "temperature": ("°C", "°F"),
+    "flow": ("L/min", "gpm"),
+    "displacement": ("cc/rev", "in3/rev"),
+}
 JSON_UNIT = {
-    "bar": "bar", "degC": "°C", "mm": "mm", "m": "m", "L/min": "L/min", "cm3/rev": "cc/rev", "rpm": "rpm", "s": "s", "deg": "deg",
-    "1/h": "1/h", "h": "h", "year": "year",
-}  # fmt: skip
+    "bar": "bar",
+    "degC": "°C",
+    "mm": "mm",
+    "m": "m",
+    "L/min": "L/min",
+    "cm3/rev": "cc/rev",
+    "rpm": "rpm",
+    "s": "s",
+    "deg": "deg",
+    "1/h": "1/h",
+    "h": "h",
+    "year": "year",
+}
 PSI_FROM = 700.0  # a bare answer to a pressure question from here up is psi (contract)
 OIL_F_FROM = 130.0  # no hydraulic oil is run at 130 °C; a bare figure from here up is degrees Fahrenheit
 
@@ -73,7 +89,7 @@ def bare_unit(name: str, number: float, home: str, *, asked: bool) -> str | None
         if not asked:
             return None
         if home == "us":
-            return "°F" if number < 60 and name.startswith("ambient") or number > 110 else None
+            return "°F" if (number < 60 and name.startswith("ambient")) or number > 110 else None
         return "°C" if number <= 100 else None
     if kind in ("speed",):
         return "rpm"

@@ -27,33 +27,75 @@ FAMILIES: dict[str, frozenset[str]] = {
     "gaz24_french": frozenset("13.25 16.75 21.25 26.75 33.5 42.25".split()),
     "din60_metric": frozenset(f"DN{n}" for n in "4 6 8 10 13 16 20 25 32 40".split()),
     "iso6149": frozenset("M8x1 M10x1 M12x1.5 M14x1.5 M16x1.5 M18x1.5 M22x1.5 M27x2 M33x2 M42x2 M48x2 M60x2".split()),
-    "iso9974": frozenset("M10x1 M12x1.5 M14x1.5 M16x1.5 M18x1.5 M20x1.5 M22x1.5 M26x1.5 M27x2 M33x2 M42x2 M48x2".split()),
-    "metric_taper": frozenset(f"{n} keg" for n in "M10x1 M12x1.5 M14x1.5 M16x1.5 M18x1.5 M20x1.5 M22x1.5 M26x1.5".split()),
+    "iso9974": frozenset(
+        "M10x1 M12x1.5 M14x1.5 M16x1.5 M18x1.5 M20x1.5 M22x1.5 M26x1.5 M27x2 M33x2 M42x2 M48x2".split()
+    ),
+    "metric_taper": frozenset(
+        f"{n} keg" for n in "M10x1 M12x1.5 M14x1.5 M16x1.5 M18x1.5 M20x1.5 M22x1.5 M26x1.5".split()
+    ),
     "flange_c61": frozenset((_PIPE + " 2-1/2 3 3-1/2 4 5").split()) - {"1/8", "1/4", "3/8"},
     "flange_c62": frozenset((_PIPE + " 2-1/2 3").split()) - {"1/8", "1/4", "3/8"},
     "bspp_cone60": frozenset((_PIPE + " 5/8").split()),
-} | {name: frozenset(_PIPE.split()) for name in (
-    "npt", "nptf", "npsm_swivel", "bspp_port", "bspt", "jis_g_flare30", "jis_g_inverted30")}  # fmt: skip
+} | {
+    name: frozenset(_PIPE.split())
+    for name in ("npt", "nptf", "npsm_swivel", "bspp_port", "bspt", "jis_g_flare30", "jis_g_inverted30")
+}
 _DASHED = frozenset("flare37 flare45 inverted_flare flareless24_sae orfs orb_sae metric30_seat".split())
-_INCHED = frozenset("npt nptf npsm_swivel bspp_port bspt jis_g_flare30 jis_g_inverted30 bspp_cone60 flange_c61 flange_c62".split())
+_INCHED = frozenset(
+    "npt nptf npsm_swivel bspp_port bspt jis_g_flare30 jis_g_inverted30 bspp_cone60 flange_c61 flange_c62".split()
+)
 _THREADS: dict[str, dict[str, str]] = {
     "flare37": {
-        "5/16-24": "-2", "3/8-24": "-3", "7/16-20": "-4", "1/2-20": "-5", "9/16-18": "-6", "3/4-16": "-8", "7/8-14": "-10",
-        "1-1/16-12": "-12", "1-3/16-12": "-14", "1-5/16-12": "-16", "1-5/8-12": "-20", "1-7/8-12": "-24", "2-1/2-12": "-32",
+        "5/16-24": "-2",
+        "3/8-24": "-3",
+        "7/16-20": "-4",
+        "1/2-20": "-5",
+        "9/16-18": "-6",
+        "3/4-16": "-8",
+        "7/8-14": "-10",
+        "1-1/16-12": "-12",
+        "1-3/16-12": "-14",
+        "1-5/16-12": "-16",
+        "1-5/8-12": "-20",
+        "1-7/8-12": "-24",
+        "2-1/2-12": "-32",
     },
     "orfs": {
-        "9/16-18": "-4", "11/16-16": "-6", "13/16-16": "-8", "1-14": "-10", "1-3/16-12": "-12", "1-7/16-12": "-16",
-        "1-11/16-12": "-20", "2-12": "-24", "2-1/2-12": "-32",
+        "9/16-18": "-4",
+        "11/16-16": "-6",
+        "13/16-16": "-8",
+        "1-14": "-10",
+        "1-3/16-12": "-12",
+        "1-7/16-12": "-16",
+        "1-11/16-12": "-20",
+        "2-12": "-24",
+        "2-1/2-12": "-32",
     },
     "cone24_L": {
-        "m12x1.5": "6L", "m14x1.5": "8L", "m16x1.5": "10L", "m18x1.5": "12L", "m22x1.5": "15L", "m26x1.5": "18L", "m30x2": "22L",
-        "m36x2": "28L", "m45x2": "35L", "m52x2": "42L",
+        "m12x1.5": "6L",
+        "m14x1.5": "8L",
+        "m16x1.5": "10L",
+        "m18x1.5": "12L",
+        "m22x1.5": "15L",
+        "m26x1.5": "18L",
+        "m30x2": "22L",
+        "m36x2": "28L",
+        "m45x2": "35L",
+        "m52x2": "42L",
     },
     "cone24_S": {
-        "m14x1.5": "6S", "m16x1.5": "8S", "m18x1.5": "10S", "m20x1.5": "12S", "m22x1.5": "14S", "m24x1.5": "16S", "m30x2": "20S",
-        "m36x2": "25S", "m42x2": "30S", "m52x2": "38S",
+        "m14x1.5": "6S",
+        "m16x1.5": "8S",
+        "m18x1.5": "10S",
+        "m20x1.5": "12S",
+        "m22x1.5": "14S",
+        "m24x1.5": "16S",
+        "m30x2": "20S",
+        "m36x2": "25S",
+        "m42x2": "30S",
+        "m52x2": "38S",
     },
-}  # fmt: skip
+}
 _THREADS["flareless24_sae"] = _THREADS["orb_sae"] = _THREADS["flare37"]
 
 

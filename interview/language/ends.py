@@ -11,7 +11,7 @@ import re
 from dataclasses import dataclass, field
 
 from interview.facts import Value
-from interview.language.end_sizes import FAMILIES, Candidate, size_ids
+from interview.language.end_sizes import Candidate, size_ids
 from interview.language.labels import Label
 from interview.language.lexer import Token
 from interview.language.measures import Measure
@@ -19,9 +19,12 @@ from interview.language.model import Heard, Unclear
 from interview.language.phrasebook import Entry, phrasebook
 from interview.language.units import match_unit
 
-_JOINTS = frozenset({",", ";", ".", ":", "(", ")", "and", "x", "plus", "then", "/", "+", "to", "by", "but", "!", "?", "&"})
+_JOINTS = frozenset(
+    {",", ";", ".", ":", "(", ")", "and", "x", "plus", "then", "/", "+", "to", "by", "but", "!", "?", "&"}
+)
 _FILLER = frozenset(
-    "a an the with in on at of is are it one its has have hose dash size no type thread threaded fitting fittings end ends each bit "
+    "a an the with in on at of is are it one its has have hose dash size no type thread threaded fitting fittings "
+    "end ends each bit "
     "same - # \" ' inch in and please series seal nut coupling couplings sae need want to be for s".split()
 )
 _ATTRIBUTES = ("gender", "form", "swivel", "seal", "metal")
@@ -55,7 +58,10 @@ class Piece:
 
     @property
     def named(self) -> bool:
-        return any("family" in i.says or "series" in i.says and i.says["series"] == "?" or "adapter" in i.says for i in self.items)
+        return any(
+            "family" in i.says or ("series" in i.says and i.says["series"] == "?") or "adapter" in i.says
+            for i in self.items
+        )
 
 
 @dataclass(slots=True)
@@ -97,14 +103,20 @@ def find_items(low: str, tokens: list[Token], words: list[str], masked: list[boo
 
 
 _TURNED = re.compile(
-    r"\s*(?:degrees?|deg|°)?\s*(?:to each other|to one another|apart|between|offset|out of|clockwise|counter|anti-?clock|orient|rotat|twist|from each|opposed|ccw|cw\b)"
+    r"\s*(?:degrees?|deg|°)?\s*(?:to each other|to one another|apart|between|offset|out of|clockwise|counter|"
+    r"anti-?clock|orient|rotat|twist|from each|opposed|ccw|cw\b)"
 )
-_TURNED_BEFORE = re.compile(r"(?:angle|clocked|turned|orientation|set|rotated|phase|offset|twisted)(?: of| at| to| by| is| between [a-z ]+ is)?\s*$")
+_TURNED_BEFORE = re.compile(
+    r"(?:angle|clocked|turned|orientation|set|rotated|phase|offset|twisted)(?: of| at| to| by| is| between [a-z ]+ "
+    r"is)?\s*$"
+)
 
 
 def _a_measure(low: str, tokens: list[Token], entry: Entry, i: int, j: int) -> bool:
     last = next((k for k in range(j - 1, i - 1, -1) if tokens[k].number is not None), None)
-    if last is None or any(words in ("elbow", "elbows", "bend", "bent", "ell", "sweep", "swept") for words in (t.text for t in tokens[i:j])):
+    if last is None or any(
+        words in ("elbow", "elbows", "bend", "bent", "ell", "sweep", "swept") for words in (t.text for t in tokens[i:j])
+    ):
         return False
     j = last + 1
     unit = match_unit(low, tokens[j - 1].end)
@@ -112,20 +124,24 @@ def _a_measure(low: str, tokens: list[Token], entry: Entry, i: int, j: int) -> b
         return False
     if unit is not None and unit[0] != "deg":
         return True
-    if _TURNED.match(low, tokens[j - 1].end) or _TURNED_BEFORE.search(low[max(0, tokens[i].start - 30) : tokens[i].start]):
+    if _TURNED.match(low, tokens[j - 1].end) or _TURNED_BEFORE.search(
+        low[max(0, tokens[i].start - 30) : tokens[i].start]
+    ):
         return True
     after = low[tokens[j - 1].end : tokens[j - 1].end + 2]
     before = tokens[i - 1].text if i else ""
-    return after[:1] in (".", "/") and after[1:2].isdigit() or before in ("-", "/", "to", "pump", "at", "about")
+    return (after[:1] in (".", "/") and after[1:2].isdigit()) or before in ("-", "/", "to", "pump", "at", "about")
 
 
 def _without_denied(words: list[str], items: list[Item], found: EndsFound) -> list[Item]:
     """ "Not JIC, ORFS": what follows the denial up to the next joint says nothing."""
     gone: set[int] = set()
     for k, word in enumerate(words):
-        if word in ("not", "isn't", "wasn't", "no", "don't") or word in ("instead", "rather") and k + 1 < len(words) and words[k + 1] in ("of", "than"):
+        if word in ("not", "isn't", "wasn't", "no", "don't") or (
+            word in ("instead", "rather") and k + 1 < len(words) and words[k + 1] in ("of", "than")
+        ):
             for j in range(k + 1, min(k + 9, len(words))):
-                if words[j] in _JOINTS and words[j] not in ("to",) or words[j] in ("it", "but"):
+                if (words[j] in _JOINTS and words[j] not in ("to",)) or words[j] in ("it", "but"):
                     break
                 gone.add(j)
     out = []
@@ -140,11 +156,19 @@ def _without_denied(words: list[str], items: list[Item], found: EndsFound) -> li
 def _pieces(
     tokens: list[Token], words: list[str], items: list[Item], measures: list[Measure], labels: dict[int, Label]
 ) -> list[Piece]:  # fmt: skip
-    inside = {k for m in measures for k in range(m.first, m.last + 1)} | {k for i in items for k in range(i.first, i.last)} | set(labels)
+    inside = (
+        {k for m in measures for k in range(m.first, m.last + 1)}
+        | {k for i in items for k in range(i.first, i.last)}
+        | set(labels)
+    )
     pieces: list[Piece] = []
     piece = Piece(0, 0)
     for k, word in enumerate(words):
-        if word in _JOINTS and k not in inside and not (word == "." and tokens[k].glued and k + 1 < len(words) and tokens[k + 1].glued):
+        if (
+            word in _JOINTS
+            and k not in inside
+            and not (word == "." and tokens[k].glued and k + 1 < len(words) and tokens[k + 1].glued)
+        ):
             piece.last = k
             pieces.append(piece)
             piece = Piece(k + 1, k + 1, joint=word)
@@ -195,9 +219,15 @@ def _cut(piece: Piece, cuts: list[int]) -> list[Piece]:
 
 
 def read_ends(
-    low: str, tokens: list[Token], words: list[str], masked: list[bool], labels: dict[int, Label], measures: list[Measure],
-    asked: str | None = None, corrected: frozenset[int] = frozenset(),
-) -> EndsFound:  # fmt: skip
+    low: str,
+    tokens: list[Token],
+    words: list[str],
+    masked: list[bool],
+    labels: dict[int, Label],
+    measures: list[Measure],
+    asked: str | None = None,
+    corrected: frozenset[int] = frozenset(),
+) -> EndsFound:
     """Everything a line says of its ends. `labels` by token index; `asked` is the end asked about, "a" or "b"."""
     found = EndsFound()
     items = find_items(low, tokens, words, masked)
@@ -216,23 +246,49 @@ def read_ends(
         attributes = [i for i in piece.items if any(k in i.says for k in _ATTRIBUTES)]
         place = piece.value("place")
         cone = any(labels[k].kind in ("cone", "thread") for k in range(piece.first, piece.last) if k in labels)
-        plural = any(words[k].endswith("s") and words[k] not in ("is", "this") for i in attributes for k in range(i.first, i.last))
+        plural = any(
+            words[k].endswith("s") and words[k] not in ("is", "this")
+            for i in attributes
+            for k in range(i.first, i.last)
+        )
         noun = piece.value("noun")
-        near = index == last_piece + 1 or index == last_piece + 2 and bool(place) and not attributes
+        near = index == last_piece + 1 or (index == last_piece + 2 and bool(place) and not attributes)
         continues = near and bool(last) and _only(words, piece, measures)
         placed = place is not None and (bool(attributes) or cone)
-        made_of = plural and any("metal" in i.says or "seal" in i.says for i in attributes) and "hose" not in words[piece.first : piece.last]
+        made_of = (
+            plural
+            and any("metal" in i.says or "seal" in i.says for i in attributes)
+            and "hose" not in words[piece.first : piece.last]
+        )
         coned = attributes and any(labels[k].kind == "cone" for k in range(piece.first, piece.last) if k in labels)
-        if not piece.named and not placed and not coned and not (noun and attributes) and not made_of and not (cone and piece.value("series")):
+        if (
+            not piece.named
+            and not placed
+            and not coned
+            and not (noun and attributes)
+            and not made_of
+            and not (cone and piece.value("series"))
+        ):
             if place == "same" and (state["a"] or state["b"]):
                 source, target = ("a", "b") if state["a"] else ("b", "a")
                 _copy(found, state, source, target)
                 _use(found, piece, tokens)
                 continue
-            if index == last_piece + 1 and last and not attributes and not place and _late_size(found, state, piece, last, tokens, words, labels, measures, low):
+            if (
+                index == last_piece + 1
+                and last
+                and not attributes
+                and not place
+                and _late_size(found, state, piece, last, tokens, words, labels, measures, low)
+            ):
                 last_piece = index
                 continue
-            if place and not attributes and (explicit or piece.last < len(words) and words[piece.last] == ":") and place not in ("both", "same"):
+            if (
+                place
+                and not attributes
+                and (explicit or (piece.last < len(words) and words[piece.last] == ":"))
+                and place not in ("both", "same")
+            ):
                 pending = piece  # "…; end B: NPT"
                 continue
             if continues and (attributes or place):
@@ -312,7 +368,13 @@ def _targets(
     several = any("noun" in i.says and words_end_in_s(i) for i in piece.items)
     if several and piece.named and not state["a"]:
         return ("a", "b"), ones
-    if piece.named and state["a"] and not state["b"] and follows and piece.joint in ("and", "x", "/", "to", "by", "cut", "+", "plus", ",", "&"):
+    if (
+        piece.named
+        and state["a"]
+        and not state["b"]
+        and follows
+        and piece.joint in ("and", "x", "/", "to", "by", "cut", "+", "plus", ",", "&")
+    ):
         return ("b",), ones
     return ("a",), ones
 
@@ -336,7 +398,9 @@ def _spread(found: EndsFound, state: dict[str, dict[str, Value]], last: tuple[st
 
 def _moved(heard: Heard) -> Heard:
     name = heard.name.replace("end_a_", "end_b_")
-    return Heard(name, heard.value, heard.unit, heard.said, heard.origin, heard.hedged, heard.corrects, heard.start, heard.end)
+    return Heard(
+        name, heard.value, heard.unit, heard.said, heard.origin, heard.hedged, heard.corrects, heard.start, heard.end
+    )
 
 
 def _copy(found: EndsFound, state: dict[str, dict[str, Value]], source: str, target: str) -> None:
@@ -344,12 +408,19 @@ def _copy(found: EndsFound, state: dict[str, dict[str, Value]], source: str, tar
         key = heard.name.removeprefix(f"end_{source}_")
         if key != heard.name and key not in state[target]:
             state[target][key] = heard.value
-            found.facts.append(Heard(f"end_{target}_{key}", heard.value, heard.unit, heard.said, start=heard.start, end=heard.end))
+            found.facts.append(
+                Heard(f"end_{target}_{key}", heard.value, heard.unit, heard.said, start=heard.start, end=heard.end)
+            )
 
 
 def _continue(
-    found: EndsFound, state: dict[str, dict[str, Value]], piece: Piece, last: tuple[str, ...], tokens: list[Token], low: str
-) -> tuple[str, ...]:  # fmt: skip
+    found: EndsFound,
+    state: dict[str, dict[str, Value]],
+    piece: Piece,
+    last: tuple[str, ...],
+    tokens: list[Token],
+    low: str,
+) -> tuple[str, ...]:
     """Attributes after a comma belong to the ends just named, unless these already have one of the kind."""
     targets = last
     form = piece.value("form")
@@ -364,7 +435,15 @@ def _continue(
     return targets
 
 
-def _put(found: EndsFound, state: dict[str, dict[str, Value]], targets: tuple[str, ...], key: str, value: Value, said: str, at: tuple[int, int]) -> None:
+def _put(
+    found: EndsFound,
+    state: dict[str, dict[str, Value]],
+    targets: tuple[str, ...],
+    key: str,
+    value: Value,
+    said: str,
+    at: tuple[int, int],
+) -> None:
     for end in targets:
         if key not in state[end]:
             state[end][key] = value
@@ -372,8 +451,13 @@ def _put(found: EndsFound, state: dict[str, dict[str, Value]], targets: tuple[st
 
 
 def _attributes(
-    found: EndsFound, state: dict[str, dict[str, Value]], piece: Piece, targets: tuple[str, ...], tokens: list[Token], low: str
-) -> None:  # fmt: skip
+    found: EndsFound,
+    state: dict[str, dict[str, Value]],
+    piece: Piece,
+    targets: tuple[str, ...],
+    tokens: list[Token],
+    low: str,
+) -> None:
     for item in piece.items:
         at = (tokens[item.first].start, tokens[item.last - 1].end)
         for key in _ATTRIBUTES:
@@ -397,15 +481,24 @@ def _family(piece: Piece, labels: dict[int, Label]) -> str | None:
     if family is None and other:
         family = f"cone24_{other[0]}"
     if family is None and (series == "?" or series is None):
-        cone = next((labels[k].data for k in range(piece.first, piece.last) if k in labels and labels[k].kind == "cone"), "")
+        cone = next(
+            (labels[k].data for k in range(piece.first, piece.last) if k in labels and labels[k].kind == "cone"), ""
+        )
         family = f"cone24_{cone[-1]}" if cone else None
     return family
 
 
 def _read(
-    found: EndsFound, state: dict[str, dict[str, Value]], piece: Piece, targets: tuple[str, ...], tokens: list[Token], words: list[str],
-    labels: dict[int, Label], measures: list[Measure], low: str,
-) -> None:  # fmt: skip
+    found: EndsFound,
+    state: dict[str, dict[str, Value]],
+    piece: Piece,
+    targets: tuple[str, ...],
+    tokens: list[Token],
+    words: list[str],
+    labels: dict[int, Label],
+    measures: list[Measure],
+    low: str,
+) -> None:
     family = _family(piece, labels)
     start, end = tokens[piece.first].start, tokens[piece.last - 1].end
     if family is not None:
@@ -414,7 +507,9 @@ def _read(
         _put(found, state, targets, "family", family, low[start:end], at)
     elif piece.value("series") == "?":
         could = tuple(f"end_{t}_family" for t in targets)
-        readings = tuple(Heard(n, f"cone24_{s}", said=low[start:end], start=start, end=end) for s in "LS" for n in could)
+        readings = tuple(
+            Heard(n, f"cone24_{s}", said=low[start:end], start=start, end=end) for s in "LS" for n in could
+        )
         found.unclear.append(Unclear(low[start:end], could, "light or heavy series?", readings, start, end))
     _attributes(found, state, piece, targets, tokens, low)
     if family is None:
@@ -437,9 +532,15 @@ def _read(
 
 
 def _adapter(
-    found: EndsFound, piece: Piece, targets: tuple[str, ...], tokens: list[Token], words: list[str], labels: dict[int, Label],
-    measures: list[Measure], low: str,
-) -> None:  # fmt: skip
+    found: EndsFound,
+    piece: Piece,
+    targets: tuple[str, ...],
+    tokens: list[Token],
+    words: list[str],
+    labels: dict[int, Label],
+    measures: list[Measure],
+    low: str,
+) -> None:
     family = _family(piece, labels)
     at = (tokens[piece.first].start, tokens[piece.last - 1].end)
     if family is None:
@@ -455,15 +556,32 @@ def _adapter(
 
 
 def _late_size(
-    found: EndsFound, state: dict[str, dict[str, Value]], piece: Piece, last: tuple[str, ...], tokens: list[Token], words: list[str],
-    labels: dict[int, Label], measures: list[Measure], low: str,
-) -> bool:  # fmt: skip
+    found: EndsFound,
+    state: dict[str, dict[str, Value]],
+    piece: Piece,
+    last: tuple[str, ...],
+    tokens: list[Token],
+    words: list[str],
+    labels: dict[int, Label],
+    measures: list[Measure],
+    low: str,
+) -> bool:
     """ "Code 61 flanges both ends, three quarter": a size alone after its connection."""
     family = state[last[0]].get("family")
     second = "size" in state[last[0]] and last == ("a", "b") and piece.joint in ("and", "x", "/")
-    if not isinstance(family, str) or "size" in state[last[0]] and not second or "hose" in words[piece.first : piece.last + 1]:
+    if (
+        not isinstance(family, str)
+        or ("size" in state[last[0]] and not second)
+        or "hose" in words[piece.first : piece.last + 1]
+    ):
         return False
-    numbers = {k for m in measures if piece.first <= m.first and m.last < piece.last for k in range(m.first, piece.last) if tokens[k].start < m.end}
+    numbers = {
+        k
+        for m in measures
+        if piece.first <= m.first and m.last < piece.last
+        for k in range(m.first, piece.last)
+        if tokens[k].start < m.end
+    }
     if not numbers or any(k not in numbers and words[k] not in _FILLER for k in range(piece.first, piece.last)):
         return False
     anchor = Item(piece.first, piece.first, {})
@@ -484,8 +602,14 @@ _GENDERS = {"f": "female", "m": "male"}
 
 
 def _size(
-    piece: Piece, family: str, tokens: list[Token], words: list[str], labels: dict[int, Label], measures: list[Measure], low: str
-) -> tuple[tuple[str, ...], int, int, str] | None:  # fmt: skip
+    piece: Piece,
+    family: str,
+    tokens: list[Token],
+    words: list[str],
+    labels: dict[int, Label],
+    measures: list[Measure],
+    low: str,
+) -> tuple[tuple[str, ...], int, int, str] | None:
     """The size ids, their tokens, and a gender letter grown onto them: the nearest number that can be one."""
     taken = {k for i in piece.items if "noun" not in i.says for k in range(i.first, i.last)}
     anchor = next((i for i in piece.items if "family" in i.says or "series" in i.says), piece.items[0])
@@ -502,7 +626,12 @@ def _size(
     for m in measures:
         if m.first > 0 and words[m.first - 1] in ("code", "c", "cd"):
             continue
-        if not (piece.first <= m.first and m.last < piece.last) or m.taken or m.is_range or any(k in taken for k in range(m.first, m.last + 1)):
+        if (
+            not (piece.first <= m.first and m.last < piece.last)
+            or m.taken
+            or m.is_range
+            or any(k in taken for k in range(m.first, m.last + 1))
+        ):
             continue
         gender, unit, value = "", m.unit, abs(m.low)
         last = m.last
@@ -513,7 +642,7 @@ def _size(
             continue
         while last + 1 < piece.last and tokens[last + 1].start < m.end:
             last += 1
-        dash = m.minus or m.first > 0 and words[m.first - 1] in ("dash", "#")
+        dash = m.minus or (m.first > 0 and words[m.first - 1] in ("dash", "#"))
         dn = m.first > 0 and words[m.first - 1] == "dn"
         if last + 1 < len(words) and words[last + 1] in ("hose", "bore", "long", "hoses", "wire", "oal", "off"):
             continue
@@ -521,7 +650,14 @@ def _size(
         if ids:
             options.append((_distance(anchor, m.first, last, words), ids, m.first, last, gender))
     for k in range(piece.first, piece.last):
-        if words[k] == "inch" and k not in taken and not any((m.first <= k <= m.last or m.start <= tokens[k].start < m.end) and m.first not in taken for m in measures):
+        if (
+            words[k] == "inch"
+            and k not in taken
+            and not any(
+                (m.first <= k <= m.last or m.start <= tokens[k].start < m.end) and m.first not in taken
+                for m in measures
+            )
+        ):
             ids = size_ids(family, Candidate(1.0, "in"))
             if ids and not (k + 1 < len(words) and words[k + 1] in ("hose", "bore")):
                 options.append((_distance(anchor, k, k, words), ids, k, k, ""))
@@ -543,5 +679,3 @@ def _distance(anchor: Item, first: int, last: int, words: list[str]) -> int:
         return 99
     gap = len(between)
     return gap * 2 if first >= anchor.last else gap * 2 + 1
-
-

@@ -21,7 +21,8 @@ class Label:
 
 _MONTHS = {m: i + 1 for i, m in enumerate("jan feb mar apr may jun jul aug sep oct nov dec".split())}
 _MONTH = (
-    r"(?:jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?|sept?(?:ember)?|oct(?:ober)?|nov(?:ember)?|"
+    r"(?:jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?|sept?(?:ember)?|oct(?:ober)?|"
+    r"nov(?:ember)?|"
     r"dec(?:ember)?)"
 )
 _DAY = r"(?:mon|tues?|wed(?:nes)?|thu(?:rs)?|fri|sat(?:ur)?|sun)(?:day)?"
@@ -37,45 +38,92 @@ _ALL = re.compile(
     rf"|(?P<daymonth>\b\d{{1,2}}(?:st|nd|rd|th)? (?:of )?{_MONTH}(?:,? (?:(?:19|20)\d\d|'\d\d))?\b)"
     rf"|(?P<monthday>\b{_MONTH} \d{{1,2}}(?:st|nd|rd|th)?(?:,? (?:19|20)\d\d)\b|\b{_MONTH} \d{{1,2}}(?:st|nd|rd|th)\b)"
     rf"|(?P<month>\b{_MONTH}[ ,]{{1,2}}(?:of )?(?:(?:19|20)\d\d|'\d\d)\b)"
-    rf"|(?P<weekday>\b(?:(?:next|this|coming|on|by|before|for|come) )?(?:{_DAY})(?: week| morning| afternoon| next| at the latest| first thing| lunchtime| evening)?\b"
-    r"|\btomorrow(?: morning| afternoon| night| lunchtime)?\b|\bday after tomorrow\b|\btonight\b|\b(?:end of|next|this) (?:the )?(?:week|month)\b"
+    rf"|(?P<weekday>\b(?:(?:next|this|coming|on|by|before|for|come) )?(?:{_DAY})(?: week| morning| afternoon| next| "
+    rf"at the latest| first thing| lunchtime| evening)?\b"
+    r"|\btomorrow(?: morning| afternoon| night| lunchtime)?\b|\bday after tomorrow\b|\btonight\b|\b(?:end of|next|"
+    r"this) (?:the )?(?:week|month)\b"
     r"|\btoday\b|\bby (?:noon|lunchtime|close of play)\b|\bend of play\b)"
     r"|(?P<money>[£$€]\s?\d[\d,.]*)"
-    r"|(?P<clock>\b\d{1,2}(?:[:.]\d\d)?\s?(?:am|pm)\b|\b\d{1,2}:\d\d\b|\b\d{1,2} o'?clock\b(?!.{0,30}(?:other|end|elbow)))"
-    r"|(?P<phone>\+\d[\d ()-]{7,}\d|\b0\d{2,4}[ -]\d{3,}(?:[ -]\d{2,})?\b|\b\d{3}[ -]\d{3}[ -]\d{4}\b|\b0\d{9,10}\b|\b\d{3}-\d{4}\b)"
+    r"|(?P<clock>\b\d{1,2}(?:[:.]\d\d)?\s?(?:am|pm)\b|\b\d{1,2}:\d\d\b|\b\d{1,2} o'?clock\b(?!.{0,30}(?:other|end|"
+    r"elbow)))"
+    r"|(?P<phone>\+\d[\d ()-]{7,}\d|\b0\d{2,4}[ -]\d{3,}(?:[ -]\d{2,})?\b|\b\d{3}[ -]\d{3}[ -]\d{4}\b|\b0\d{9,10}\b|"
+    r"\b\d{3}-\d{4}\b)"
     r"|(?P<metric>\bm\s?\d{1,2}(?:[.,]\d+)?\s?x\s?\d(?:[.,]\d+)?\b)"
-    r"|(?P<inchthread>\b(?:\d[ -])?\d{1,2}/\d{1,2}(?:\s?-|\s?x\s?)\s?(?:1[0-9]|2[0-8]|11\.5)\b(?!/)(?:\s?(?:unf?|unc|unjf|uns|un)\b)?|\b1-1[24]\s?(?:unf?|uns|un)\b)"
-    r"|(?P<en>\b(?:(?:din )?en|iso|din|sae|bs)\s?(?:en )?(?:iso )?(?:853|854|855|856|857|1436|4079|3949|3862|11237|j517|18752)(?:[-/ ]\d{1,2})?(?::\s?\d{4})?\b)"
+    r"|(?P<inchthread>\b(?:\d[ -])?\d{1,2}/\d{1,2}(?:\s?-|\s?x\s?)\s?(?:1[0-9]|2[0-8]|11\.5)\b(?!/)(?:\s?(?:unf?|"
+    r"unc|unjf|uns|un)\b)?|\b1-1[24]\s?(?:unf?|uns|un)\b)"
+    r"|(?P<en>\b(?:(?:din )?en|iso|din|sae|bs)\s?(?:en )?(?:iso )?(?:853|854|855|856|857|1436|4079|3949|3862|11237|"
+    r"j517|18752)(?:[-/ ]\d{1,2})?(?::\s?\d{4})?\b)"
     r"|(?P<r100>\b(?:sae\s?)?100\s?r\s?\d{1,2}\s?(?:ats|at|a|b|s)?\b)"
     r"|(?P<entype>\b(?:type )?(?:[12]\s?s[nct]|[123]\s?te|4\s?s[hp])k?\b)"
     r"|(?P<rtype>\br\s?(?:1[0-9]|[1-9])\s?(?:ats?|s)?\b)"
-    r"|(?P<oil>\b(?:aw|hlpd?|hm|hvlp|hvi|hv|hl|hees|hetg|hepg|hepr|hfc|hfdu|hfdr|hr|hg|hh|atf|bio|ep|clp|pag|pao)\s?-?\s?(?:iso\s?)?(?:vg\s?)?(?:10|15|22|32|46|68|100|150|220|320|460)\b(?!\s?(?:bar|psi|l/|lpm|mm|gpm|deg|c\b|f\b)))"
+    r"|(?P<oil>\b(?:aw|hlpd?|hm|hvlp|hvi|hv|hl|hees|hetg|hepg|hepr|hfc|hfdu|hfdr|hr|hg|hh|atf|bio|ep|clp|pag|"
+    r"pao)\s?-?\s?(?:iso\s?)?(?:vg\s?)?(?:10|15|22|32|46|68|100|150|220|320|460)\b(?!\s?(?:bar|psi|l/|lpm|mm|gpm|"
+    r"deg|c\b|f\b)))"
     r"|(?P<vg>\b(?:iso\s?(?:vg\s?-?)?|vg\s?-?)\s?(?:2|3|5|7|10|15|22|32|46|68|100|150|220|320|460|680)\b"
-    r"|\b(?:hydraulic (?:oil |fluid )?|hyd oil |mineral oil |oil |grade |viscosity (?:grade )?)(?:is )?(?:a )?(?:iso )?(?:22|32|46|68|100)\b(?!\s?(?:[°cf]\b|deg|bar|psi|l\b|l/|lit|lpm|gal|gpm|mm|in\b|hours|to\b|-|%|and|max|at|[.,]\d|/))"
+    r"|\b(?:hydraulic (?:oil |fluid )?|hyd oil |mineral oil |oil |grade |viscosity (?:grade )?)(?:is )?(?:a "
+    r")?(?:iso )?(?:22|32|46|68|100)\b(?!\s?(?:[°cf]\b|deg|bar|psi|l\b|l/|lit|lpm|gal|gpm|mm|in\b|hours|to\b|-|%|"
+    r"and|max|at|[.,]\d|/))"
     r"|\b(?:22|32|46|68|100|150|220)\s?(?:grade|weight|wt|hydraulic|hyd|oil)\b)"
     r"|(?P<engine>\b(?:sae )?\d{1,2}w\s?-?\s?\d{0,2}\b(?!att))"
     r"|(?P<cone>\b(?:6|8|10|12|14|15|16|18|20|22|25|28|30|35|38|42)\s?-?(?:l|s)\b(?!\s?(?:/|per|a min|a m|of)))"
     r"|(?P<hour24>\b24/7\b)"
-    r"|(?P<odd>\b\d+(?:\.\d+)?e[+-]?\d+\b|\b\d+\s?x\s?\d+\s?x\s?\d+\b|\b4x4\b|\b[a-z]{1,4}-?\d{3,}[a-z]*\b|\b\d+[a-z]+\d+[a-z0-9]*\b(?!\"))"
+    r"|(?P<odd>\b\d+(?:\.\d+)?e[+-]?\d+\b|\b\d+\s?x\s?\d+\s?x\s?\d+\b|\b4x4\b|\b[a-z]{1,4}-?\d{3,}[a-z]*\b|"
+    r"\b\d+[a-z]+\d+[a-z0-9]*\b(?!\"))"
 )
 _GRADE = re.compile(r"\d+$|\d+")
 _SAE = {
-    "1": "saej517-100r1at", "2": "saej517-100r2at", "3": "saej517-100r3", "4": "saej517-100r4", "5": "saej517-100r5",
-    "6": "saej517-100r6", "7": "saej517-100r7", "8": "saej517-100r8", "12": "saej517-100r12", "13": "saej517-100r13",
-    "14a": "saej517-100r14a", "14b": "saej517-100r14b", "15": "saej517-100r15", "16": "saej517-100r16", "17": "saej517-100r17",
-    "18": "saej517-100r18", "19": "saej517-100r19",
-}  # fmt: skip
+    "1": "saej517-100r1at",
+    "2": "saej517-100r2at",
+    "3": "saej517-100r3",
+    "4": "saej517-100r4",
+    "5": "saej517-100r5",
+    "6": "saej517-100r6",
+    "7": "saej517-100r7",
+    "8": "saej517-100r8",
+    "12": "saej517-100r12",
+    "13": "saej517-100r13",
+    "14a": "saej517-100r14a",
+    "14b": "saej517-100r14b",
+    "15": "saej517-100r15",
+    "16": "saej517-100r16",
+    "17": "saej517-100r17",
+    "18": "saej517-100r18",
+    "19": "saej517-100r19",
+}
 _EN = {
-    "1sn": "en853-1sn", "1st": "en853-1st", "2sn": "en853-2sn", "2st": "en853-2st", "1te": "en854-1te", "2te": "en854-2te",
-    "3te": "en854-3te", "4sp": "en856-4sp", "4sh": "en856-4sh", "1sc": "en857-1sc", "2sc": "en857-2sc",
-}  # fmt: skip
+    "1sn": "en853-1sn",
+    "1st": "en853-1st",
+    "2sn": "en853-2sn",
+    "2st": "en853-2st",
+    "1te": "en854-1te",
+    "2te": "en854-2te",
+    "3te": "en854-3te",
+    "4sp": "en856-4sp",
+    "4sh": "en856-4sh",
+    "1sc": "en857-1sc",
+    "2sc": "en857-2sc",
+}
 _BY_STANDARD = {
-    ("856", "12"): "en856-r12", ("856", "13"): "en856-r13", ("3862", "12"): "en856-r12", ("3862", "13"): "en856-r13",
-    ("3862", "15"): "iso3862-r15", ("11237", "16"): "iso11237-r16s", ("11237", "17"): "iso11237-r17", ("11237", "19"): "iso11237-r19",
-    ("4079", "3"): "iso4079-r3", ("4079", "6"): "iso4079-r6", ("854", "3"): "iso4079-r3", ("854", "6"): "iso4079-r6",
-    ("3949", "7"): "iso3949-r7", ("3949", "8"): "iso3949-r8", ("3949", "18"): "iso3949-r18", ("855", "7"): "iso3949-r7",
-    ("855", "8"): "iso3949-r8", ("1436", "1"): "iso1436-r1ats", ("1436", "2"): "iso1436-r2ats",
-}  # fmt: skip
+    ("856", "12"): "en856-r12",
+    ("856", "13"): "en856-r13",
+    ("3862", "12"): "en856-r12",
+    ("3862", "13"): "en856-r13",
+    ("3862", "15"): "iso3862-r15",
+    ("11237", "16"): "iso11237-r16s",
+    ("11237", "17"): "iso11237-r17",
+    ("11237", "19"): "iso11237-r19",
+    ("4079", "3"): "iso4079-r3",
+    ("4079", "6"): "iso4079-r6",
+    ("854", "3"): "iso4079-r3",
+    ("854", "6"): "iso4079-r6",
+    ("3949", "7"): "iso3949-r7",
+    ("3949", "8"): "iso3949-r8",
+    ("3949", "18"): "iso3949-r18",
+    ("855", "7"): "iso3949-r7",
+    ("855", "8"): "iso3949-r8",
+    ("1436", "1"): "iso1436-r1ats",
+    ("1436", "2"): "iso1436-r2ats",
+}
 
 
 def _year(text: str) -> int:
@@ -141,12 +189,26 @@ def find_labels(low: str, original: str, home: str) -> list[Label]:
         text = found.group()
         start, end = found.span()
         data = text
-        if kind in ("iso", "isomonth", "isoquarter", "slash", "slashmonth", "quarter", "quarterwords", "daymonth", "monthday", "month"):
+        if kind in (
+            "iso",
+            "isomonth",
+            "isoquarter",
+            "slash",
+            "slashmonth",
+            "quarter",
+            "quarterwords",
+            "daymonth",
+            "monthday",
+            "month",
+        ):
             kind, data = _read_date(kind, text, home)
         elif kind == "clean":
             kind, data = _clean(low, start, text, home)
         elif kind == "weekday":
-            if text in ("sun", "sat", "mon", "wed", "fri", "thu", "tue", "in the sun", "on sun") and original[start:end].islower():
+            if (
+                text in ("sun", "sat", "mon", "wed", "fri", "thu", "tue", "in the sun", "on sun")
+                and original[start:end].islower()
+            ):
                 continue
             if text.split()[-1] in ("sun", "sat") and original[end - 3 : end].islower():
                 continue
@@ -157,7 +219,14 @@ def find_labels(low: str, original: str, home: str) -> list[Label]:
             kind = "thread"
         elif kind == "en":
             digits = re.findall(r"\d+", text)
-            standard = next((d for d in digits if d in ("853", "854", "855", "856", "857", "1436", "4079", "3949", "3862", "11237")), "")
+            standard = next(
+                (
+                    d
+                    for d in digits
+                    if d in ("853", "854", "855", "856", "857", "1436", "4079", "3949", "3862", "11237")
+                ),
+                "",
+            )
             kind = "standard"
         elif kind in ("r100", "rtype"):
             number = re.search(r"r\s?(\d{1,2})\s?([ab]?)", text)
@@ -172,7 +241,9 @@ def find_labels(low: str, original: str, home: str) -> list[Label]:
             kind = "construction" if data else "none"
         elif kind == "cone":
             letter = original[end - 1]
-            if letter not in "LS" and not re.search(r"dko|light|heavy|cone|din|series|24", low[max(0, start - 40) : end + 30]):
+            if letter not in "LS" and not re.search(
+                r"dko|light|heavy|cone|din|series|24", low[max(0, start - 40) : end + 30]
+            ):
                 continue
             data = re.sub(r"[\s-]", "", text).upper()
         elif kind == "odd":

@@ -10,16 +10,42 @@ import re
 from dataclasses import dataclass
 
 _SAME = {
-    "–": "-", "−": "-", "‐": "-", "‑": "-", "‒": "-", "—": ";", "“": '"', "”": '"', "″": '"', "„": '"', "’": "'", "‘": "'",
-    "′": "'", "`": "'", "\u00a0": " ", "\u202f": " ", "\u2009": " ", "×": "x", "…": ".", "º": "°", "∅": "o", "Ø": "o",
-    "\t": " ", "\n": ";", "\r": " ", "⅓": " ", "*": " ", "≈": "~",
-}  # fmt: skip
+    "–": "-",
+    "−": "-",
+    "‐": "-",
+    "‑": "-",
+    "‒": "-",
+    "—": ";",
+    "“": '"',
+    "”": '"',
+    "″": '"',
+    "„": '"',
+    "’": "'",
+    "‘": "'",
+    "′": "'",
+    "`": "'",
+    "\u00a0": " ",
+    "\u202f": " ",
+    "\u2009": " ",
+    "×": "x",
+    "…": ".",
+    "º": "°",
+    "∅": "o",
+    "Ø": "o",
+    "\t": " ",
+    "\n": ";",
+    "\r": " ",
+    "⅓": " ",
+    "*": " ",
+    "≈": "~",
+}
 _TABLE = str.maketrans(_SAME | {chr(c): " " for c in list(range(32)) + list(range(127, 160)) if chr(c) not in "\t\n\r"})
 _VULGAR = {"½": 0.5, "¼": 0.25, "¾": 0.75, "⅛": 0.125, "⅜": 0.375, "⅝": 0.625, "⅞": 0.875}
 _PARTS = {2, 3, 4, 8, 16, 32, 64}
 
 _TOKEN = re.compile(
-    r"(?P<mixed>(?<![\d./])(?<!code )(?<!code)(?<!cd )(?<!-)\d{1,3}(?:[ -]|\s?&\s?|\s?and\s)(?P<mn>\d{1,2})/(?P<md>2|4|8|16|32|64)(?![\d/]))"
+    r"(?P<mixed>(?<![\d./])(?<!code )(?<!code)(?<!cd )(?<!-)\d{1,3}(?:[ -]|\s?&\s?|"
+    r"\s?and\s)(?P<mn>\d{1,2})/(?P<md>2|4|8|16|32|64)(?![\d/]))"
     r"|(?P<vulgar>(?:\d{1,4}[ -]?)?[½¼¾⅛⅜⅝⅞])"
     r"|(?P<frac>(?<![\d./])(?P<fn>\d{1,2})/(?P<fd>2|4|8|16|32|64)(?![\d/]))"
     r"|(?P<thou>(?<![\d.,])[1-9]\d{0,2}(?:,\d{3})+(?:\.\d+)?(?![\d,]))"
@@ -28,14 +54,32 @@ _TOKEN = re.compile(
     r"|(?P<word>[a-zß-öø-ÿµ]+(?:'[a-z]+)?)"
     r"|(?P<punct>[^\s])"
 )
-_ONES = dict(zip("zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen "
-                 "seventeen eighteen nineteen".split(), range(20), strict=True)) | {"nought": 0}  # fmt: skip
+_ONES = dict(
+    zip(
+        "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen "
+        "seventeen eighteen nineteen".split(),
+        range(20),
+        strict=True,
+    )
+) | {"nought": 0}
 _TENS = {w: 10 * (i + 2) for i, w in enumerate("twenty thirty forty fifty sixty seventy eighty ninety".split())}
 _TENS["fourty"] = 40
 _FRACTION_WORDS = {
-    "half": 2, "halves": 2, "quarter": 4, "quarters": 4, "eighth": 8, "eighths": 8, "sixteenth": 16, "sixteenths": 16,
-}  # fmt: skip
-NUMBER_WORDS = frozenset(_ONES) | frozenset(_TENS) | frozenset(_FRACTION_WORDS) | {"hundred", "thousand", "point", "minus", "dozen"}
+    "half": 2,
+    "halves": 2,
+    "quarter": 4,
+    "quarters": 4,
+    "eighth": 8,
+    "eighths": 8,
+    "sixteenth": 16,
+    "sixteenths": 16,
+}
+NUMBER_WORDS = (
+    frozenset(_ONES)
+    | frozenset(_TENS)
+    | frozenset(_FRACTION_WORDS)
+    | {"hundred", "thousand", "point", "minus", "dozen"}
+)
 _APOSTROPHE = {
     "dont": "don't", "doesnt": "doesn't", "isnt": "isn't", "didnt": "didn't", "wont": "won't", "cant": "can't",
     "wasnt": "wasn't", "arent": "aren't", "aint": "ain't", "havent": "haven't", "hasnt": "hasn't", "cannot": "can't",
@@ -136,7 +180,9 @@ def _join_words(tokens: list[Token]) -> list[Token]:
     i = 0
     while i < len(tokens):
         token = tokens[i]
-        if token.kind == "w" and (token.text in _ONES or token.text in _TENS or token.text in _FRACTION_WORDS or token.text == "a"):
+        if token.kind == "w" and (
+            token.text in _ONES or token.text in _TENS or token.text in _FRACTION_WORDS or token.text == "a"
+        ):
             got = _words(tokens, i)
             if got is not None:
                 number, j = got
@@ -196,7 +242,12 @@ def _words(tokens: list[Token], i: int) -> tuple[Number, int] | None:
         total, j = _hundreds(tokens, value * 100, j + 1)
     elif (spoken := _small(tokens, j)) is not None and 1 <= value <= 9 and spoken[0] >= 10:
         total, j, form = value * 100.0 + spoken[0], spoken[1], "spoken"
-    elif (spoken := _small(tokens, j)) is not None and 10 <= value <= 99 and spoken[0] >= 10 and value % 10 + (value < 20):
+    elif (
+        (spoken := _small(tokens, j)) is not None
+        and 10 <= value <= 99
+        and spoken[0] >= 10
+        and value % 10 + (value < 20)
+    ):
         total, j, form = value * 100.0 + spoken[0], spoken[1], "spoken"
     if _text(tokens, j) == "thousand":
         total, j = total * 1000, j + 1

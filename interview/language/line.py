@@ -71,7 +71,9 @@ class Line:
         self.facts.append(Heard(name, value, unit, self.said(start, end), origin, hedged, corrects, start, end))
         self.used.update(range(first, last + 1))
 
-    def open(self, could: tuple[str, ...], why: str, first: int, last: int, readings: tuple[Heard, ...] = (), end: int = 0) -> None:
+    def open(
+        self, could: tuple[str, ...], why: str, first: int, last: int, readings: tuple[Heard, ...] = (), end: int = 0
+    ) -> None:
         start = self.tokens[first].start
         end = max(end, self.tokens[last].end)
         self.unclear.append(Unclear(self.said(start, end), could, why, readings, start, end))
@@ -95,7 +97,10 @@ def take_apart(text: str, asked: tuple[str, ...], home: str) -> Line:
                 label_at.setdefault(k, label)
             k += 1
     words = [_word(t, book.vocabulary) if t.kind == "w" else t.text for t in tokens]
-    named = [m or k > 0 and t.text in ("61", "62") and tokens[k - 1].text in ("code", "cd") for k, (t, m) in enumerate(zip(tokens, masked, strict=True))]
+    named = [
+        m or (k > 0 and t.text in ("61", "62") and tokens[k - 1].text in ("code", "cd"))
+        for k, (t, m) in enumerate(zip(tokens, masked, strict=True))
+    ]
     measures = find_measures(low, tokens, named)
     spoken = [(m.start, m.end) for m in measures]
     in_unit = masked[:]

@@ -61,7 +61,9 @@ def listen(
     return Listening(facts, _unclear(line, facts), ignored, injury, _dont_know(line, facts))
 
 
-def _in_pieces(text: str, tail: str, asked: Sequence[str], home: str, last_units: Mapping[str, str] | None) -> Listening:
+def _in_pieces(
+    text: str, tail: str, asked: Sequence[str], home: str, last_units: Mapping[str, str] | None
+) -> Listening:
     """A long paste is heard in pieces of bounded length, so that time grows with its length and no faster."""
     facts: dict[str, Heard] = {}
     unclear: list[Unclear] = []
@@ -78,15 +80,28 @@ def _in_pieces(text: str, tail: str, asked: Sequence[str], home: str, last_units
             moved = replace(heard, start=heard.start + at, end=heard.end + at)
             before = facts.setdefault(heard.name, moved)
             if before is not moved and before.value != moved.value and len(unclear) < 200:
-                unclear.append(Unclear(f"{before.said} / {moved.said}", (heard.name,), "which of the two?", (before, moved), before.start, moved.end))
-        unclear.extend(replace(u, start=u.start + at, end=u.end + at) for u in part.unclear[: max(0, 200 - len(unclear))])
+                unclear.append(
+                    Unclear(
+                        f"{before.said} / {moved.said}",
+                        (heard.name,),
+                        "which of the two?",
+                        (before, moved),
+                        before.start,
+                        moved.end,
+                    )
+                )
+        unclear.extend(
+            replace(u, start=u.start + at, end=u.end + at) for u in part.unclear[: max(0, 200 - len(unclear))]
+        )
         ignored.extend(part.ignored)
         injury = injury or part.injury
         at = end
     clashing = {u.could_be[0] for u in unclear if u.why == "which of the two?"}
     if tail:
         ignored.append(f"{len(tail)} more characters")
-    return Listening(tuple(f for n, f in facts.items() if n not in clashing), tuple(unclear), tuple(ignored), injury, False)
+    return Listening(
+        tuple(f for n, f in facts.items() if n not in clashing), tuple(unclear), tuple(ignored), injury, False
+    )
 
 
 def _corrections(line: Line) -> None:
@@ -98,10 +113,32 @@ def _corrections(line: Line) -> None:
             marks = [k for k in line.marks if k.tag == "correct" and k.first in between and k.last <= m.first]
             strong = any(line.words[x.first : x.last] not in (["no"], ["nope"], ["wait"]) for x in marks)
             own = any(x.last <= c.first < m.first for x in marks for c in line.cues) or any(
-                line.words[k] in phrasebook().ends.first and line.words[k] not in ("to", "a", "the", "on", "at", "one") for x in marks for k in range(x.last, m.first)
+                line.words[k] in phrasebook().ends.first and line.words[k] not in ("to", "a", "the", "on", "at", "one")
+                for x in marks
+                for k in range(x.last, m.first)
             )
-            plain = strong and not own or all(
-                line.words[k] in (",", ";", ".", "-", "it", "is", "its", "that", "to", "at", "a", "the", "about", "be", "more", "like", "well", "not")
+            plain = (strong and not own) or all(
+                line.words[k]
+                in (
+                    ",",
+                    ";",
+                    ".",
+                    "-",
+                    "it",
+                    "is",
+                    "its",
+                    "that",
+                    "to",
+                    "at",
+                    "a",
+                    "the",
+                    "about",
+                    "be",
+                    "more",
+                    "like",
+                    "well",
+                    "not",
+                )
                 or any(x.first <= k < x.last for x in marks)
                 for k in between
             )
@@ -112,7 +149,11 @@ def _corrections(line: Line) -> None:
                 line.used.update(k for x in marks for k in range(x.first, x.last))
                 kept[-1] = m
                 continue
-        if m.first and line.words[m.first - 1] in ("not", "isn't", "wasn't") and (m.first < 2 or line.words[m.first - 2] not in ("more", "less", "over")):
+        if (
+            m.first
+            and line.words[m.first - 1] in ("not", "isn't", "wasn't")
+            and (m.first < 2 or line.words[m.first - 2] not in ("more", "less", "over"))
+        ):
             m.taken = True
         kept.append(m)
     line.measures = kept
@@ -134,8 +175,21 @@ def _last_units(line: Line, last: Mapping[str, str]) -> None:
 
 def _ends(line: Line) -> None:
     asked = next((a[4] for a in line.asked if a.startswith(("end_a_", "end_b_"))), None)
-    found = read_ends(line.low, line.tokens, line.words, line.masked, line.label_at, line.measures, asked,
-                      frozenset(k for m in line.marks if m.tag == "correct" and line.words[m.first : m.last] != ["no"] for k in range(m.first, m.last)))  # fmt: skip
+    found = read_ends(
+        line.low,
+        line.tokens,
+        line.words,
+        line.masked,
+        line.label_at,
+        line.measures,
+        asked,
+        frozenset(
+            k
+            for m in line.marks
+            if m.tag == "correct" and line.words[m.first : m.last] != ["no"]
+            for k in range(m.first, m.last)
+        ),
+    )
     line.facts.extend(replace(h, said=line.said(h.start, h.end)) for h in found.facts)
     line.unclear.extend(found.unclear)
     line.used |= found.used
@@ -148,8 +202,10 @@ def _ends(line: Line) -> None:
 
 
 _QUESTION = re.compile(
-    r"\s*(?:so |and |but |ok |right |well |er |um |hi |hello )*(?:what(?:'s)?\b(?! we| i)|how (?:much|long|many|hot|big|soon)|which (?:is|one|hose|would)|do you (?:do|stock|have|sell|keep|know|carry|make)|"
-    r"is (?:it|that|this|there)\b|are (?:they|there|these)\b|do i\b|do we\b|does (?:it|that|a|the|this)\b|should (?:i|we|it)\b|why\b|will it\b|would it\b|have you got)"
+    r"\s*(?:so |and |but |ok |right |well |er |um |hi |hello )*(?:what(?:'s)?\b(?! we| i)|how (?:much|long|many|hot|"
+    r"big|soon)|which (?:is|one|hose|would)|do you (?:do|stock|have|sell|keep|know|carry|make)|"
+    r"is (?:it|that|this|there)\b|are (?:they|there|these)\b|do i\b|do we\b|does (?:it|that|a|the|this)\b|should "
+    r"(?:i|we|it)\b|why\b|will it\b|would it\b|have you got)"
 )
 
 
@@ -173,7 +229,11 @@ def _settled(line: Line) -> tuple[Heard, ...]:
         before = out.get(heard.name)
         if before is None:
             out[heard.name] = heard
-        elif CATALOGUE[heard.name].kind is Kind.MANY and isinstance(before.value, tuple) and isinstance(heard.value, tuple):
+        elif (
+            CATALOGUE[heard.name].kind is Kind.MANY
+            and isinstance(before.value, tuple)
+            and isinstance(heard.value, tuple)
+        ):
             joined = tuple(dict.fromkeys(before.value + heard.value))
             if len(joined) > 1:
                 joined = tuple(v for v in joined if v != "none")
@@ -184,8 +244,22 @@ def _settled(line: Line) -> tuple[Heard, ...]:
             out[heard.name] = replace(before, value=joined)
         elif heard.corrects:
             out[heard.name] = heard
-        elif before.value != heard.value and CATALOGUE[heard.name].kind in (Kind.QUANTITY, Kind.CHOICE, Kind.FLAG, Kind.IDENT):
-            line.unclear.append(Unclear(f"{before.said} / {heard.said}", (heard.name,), "which of the two?", (before, heard), before.start, heard.end))
+        elif before.value != heard.value and CATALOGUE[heard.name].kind in (
+            Kind.QUANTITY,
+            Kind.CHOICE,
+            Kind.FLAG,
+            Kind.IDENT,
+        ):
+            line.unclear.append(
+                Unclear(
+                    f"{before.said} / {heard.said}",
+                    (heard.name,),
+                    "which of the two?",
+                    (before, heard),
+                    before.start,
+                    heard.end,
+                )
+            )
             out[heard.name] = replace(before, name="")
     return tuple(h for h in out.values() if h.name)
 
@@ -203,13 +277,21 @@ def _ignored(line: Line, facts: tuple[Heard, ...]) -> tuple[str, ...]:
     start = 0
     at = 0
     for k, token in enumerate([*line.tokens, None]):
-        if token is not None and not (token.kind == "p" and token.text in ",;.!?" and not (token.text in ",." and token.glued and k + 1 < len(line.tokens) and line.tokens[k + 1].glued)):
+        if token is not None and not (
+            token.kind == "p"
+            and token.text in ",;.!?"
+            and not (token.text in ",." and token.glued and k + 1 < len(line.tokens) and line.tokens[k + 1].glued)
+        ):
             continue
         end = token.start if token is not None else len(line.text)
         while at < len(taken) and taken[at][1] <= start:
             at += 1
         piece = line.text[start:end].strip()
-        if piece and not (at < len(taken) and taken[at][0] < end) and not any(a < end and b > start for a, b in taken[max(0, at - 3) : at + 3]):
+        if (
+            piece
+            and not (at < len(taken) and taken[at][0] < end)
+            and not any(a < end and b > start for a, b in taken[max(0, at - 3) : at + 3])
+        ):
             out.append(piece)
         start = token.end if token is not None else end
     return tuple(out)

@@ -11,23 +11,37 @@ from dataclasses import dataclass
 from interview.language import units
 from interview.language.lexer import Token
 
-_HEDGES = frozenset("about around roughly approx approximately circa ca say maybe probably nearly almost somewhere ~ perhaps".split())
+_HEDGES = frozenset(
+    "about around roughly approx approximately circa ca say maybe probably nearly almost somewhere ~ perhaps".split()
+)
 _US_UNITS = frozenset(("psi", "gpm", "imp gpm", "in", "ft", "°F", "rpm", "h", "in3/rev"))
 _SKIP = frozenset("a an the of at is be to in it set".split())
 _AFTER_HEDGE = re.compile(
-    r"[\s,]*(?:-?ish\b|or so\b|or thereabouts|give or take|more or less|approx|roughly|\(?i (?:think|reckon|guess|believe)|if i remember|"
+    r"[\s,]*(?:-?ish\b|or so\b|or thereabouts|give or take|more or less|approx|roughly|\(?i (?:think|reckon|guess|"
+    r"believe)|if i remember|"
     r"as far as i know|from memory|probably|maybe|ballpark)"
 )
-_LOOSE = re.compile(r"[^\d.;]{0,26}?\b(?:give or take|or thereabouts|or so|more or less|i think|i reckon|i guess|or something like that)\b")
+_LOOSE = re.compile(
+    r"[^\d.;]{0,26}?\b(?:give or take|or thereabouts|or so|more or less|i think|i reckon|i guess|or something like "
+    r"that)\b"
+)
 _AFTER_MORE = re.compile(r"\s*(?:or more|or better|and up|and over|minimum|plus\b|at least|\+)")
 _AFTER_LESS = re.compile(r"\s*(?:tops|at most|or less|at the most|max(?:imum)?\b)")
 _AT_LEAST = re.compile(
-    r"(?:at least|no less than|not less than|more than|minimum(?: of)?|min\.?|over|above|upwards of|in excess of|better than|north of)\s*$"
+    r"(?:at least|no less than|not less than|more than|minimum(?: of)?|min\.?|over|above|upwards of|in excess of|"
+    r"better than|north of)\s*$"
 )
-_UP_TO = re.compile(r"(?:up to|no more than|not more than|less than|at most|max\.?|maximum(?: of)?|under|not over|never over|below|(?:not|never|n't|no)\s+(?:\w+\s+){0,2}(?:over|above|more than|beyond|past))\s*$")
+_UP_TO = re.compile(
+    r"(?:up to|no more than|not more than|less than|at most|max\.?|maximum(?: of)?|under|not over|never over|below|"
+    r"(?:not|never|n't|no)\s+(?:\w+\s+){0,2}(?:over|above|more than|beyond|past))\s*$"
+)
 _NOT_UNDER = re.compile(r"(?:not|never|n't|no)\s+(?:\w+\s+){0,2}(?:below|under|less than|lower than)\s*$")
-_THINK = re.compile(r"(?:i think|i reckon|i guess|i believe|i'd say|should be|must be about|ballpark|from memory)[^.;]{0,24}$")
-_RANGE = re.compile(r"\s*(?:to|/(?=\s?[-+])|-|\.\.+|through|thru|up to|til+|and)\s*(?=[-+]?(?:minus |plus |neg(?:ative)? )?[\d.½¼¾a-z])")
+_THINK = re.compile(
+    r"(?:i think|i reckon|i guess|i believe|i'd say|should be|must be about|ballpark|from memory)[^.;]{0,24}$"
+)
+_RANGE = re.compile(
+    r"\s*(?:to|/(?=\s?[-+])|-|\.\.+|through|thru|up to|til+|and)\s*(?=[-+]?(?:minus |plus |neg(?:ative)? )?[\d.½¼¾a-z])"
+)
 _OF_AN = re.compile(r"\s*-?(?:of )?an?(?= (?:inch|metre|meter|mtr|foot|second|bar|litre|liter))")
 _GROWN = frozenset("dn jic orfs orb npt nptf bsp bspp bspt ofs dkol dkos x dash".split())  # jic8, dn16
 _THOUSANDS = re.compile(r"\s?k(?=\s|$|[,;.)]|psi|#|lb)")
@@ -75,7 +89,11 @@ def find_measures(low: str, tokens: list[Token], masked: list[bool]) -> list[Mea
             found.append(whole)
             i = whole.last + 1
             continue
-        if token.number is None or masked[i] or (token.glued and i and tokens[i - 1].kind == "w" and tokens[i - 1].text not in _GROWN):
+        if (
+            token.number is None
+            or masked[i]
+            or (token.glued and i and tokens[i - 1].kind == "w" and tokens[i - 1].text not in _GROWN)
+        ):
             i += 1
             continue
         measure = _one(low, tokens, i)
@@ -98,14 +116,24 @@ def _a_metre(low: str, tokens: list[Token], i: int) -> Measure | None:
         return None
     unit = {"foot": "ft", "yard": "yd"}.get(tokens[i + 1].text, "m")
     last, value = i + 1, 1.0
-    if i + 3 < len(tokens) and tokens[i + 2].text == "and" and (part := tokens[i + 3].number) is not None and part.form == "frac":
+    if (
+        i + 3 < len(tokens)
+        and tokens[i + 2].text == "and"
+        and (part := tokens[i + 3].number) is not None
+        and part.form == "frac"
+    ):
         last, value = i + 3, 1 + part.value
     return Measure(value, value, unit, tokens[i].start, tokens[last].end, i, last, "words")
 
 
 def _inch_and(tokens: list[Token], i: int) -> Measure | None:
     """An inch and a half."""
-    if i + 2 >= len(tokens) or tokens[i + 1].text != "and" or (number := tokens[i + 2].number) is None or number.form != "frac":
+    if (
+        i + 2 >= len(tokens)
+        or tokens[i + 1].text != "and"
+        or (number := tokens[i + 2].number) is None
+        or number.form != "frac"
+    ):
         return None
     value = 1 + number.value
     return Measure(value, value, "in", tokens[i].start, tokens[i + 2].end, i, i + 2, "mixed")
@@ -126,10 +154,16 @@ def _one(low: str, tokens: list[Token], i: int) -> Measure | None:
     elif minus:
         start -= 1
     unit = ""
-    if number.form == "frac" and (of := _OF_AN.match(low, end)) is not None and units.match_unit(low, of.end()) is not None:
+    if (
+        number.form == "frac"
+        and (of := _OF_AN.match(low, end)) is not None
+        and units.match_unit(low, of.end()) is not None
+    ):
         end = of.end()
     got = units.match_unit(low, end) or (units.match_unit(low, end + 1) if low[end : end + 1] == "+" else None)
-    if got is not None and not (number.form in ("words", "spoken", "frac") and token.text in ("one",) and got[0] in ("m", "s", "h")):
+    if got is not None and not (
+        number.form in ("words", "spoken", "frac") and token.text in ("one",) and got[0] in ("m", "s", "h")
+    ):
         unit, end = got
     elif low[end : end + 1].isalpha() and low[end - 1].isdigit():
         return None  # a number grown together with letters that are no unit: a model, a type, a code
@@ -152,7 +186,12 @@ def _feet_and_inches(low: str, tokens: list[Token], masked: list[bool], one: Mea
     if j is None or j >= len(tokens) or tokens[j].number is None or masked[j] or tokens[j].start - one.end > 5:
         return None
     inches = _one(low, tokens, j)
-    if inches is None or inches.minus or not 0 <= inches.low < 12 or (inches.unit != "in" and not (inches.unit == "" and one.unit == "ft")):
+    if (
+        inches is None
+        or inches.minus
+        or not 0 <= inches.low < 12
+        or (inches.unit != "in" and not (inches.unit == "" and one.unit == "ft"))
+    ):
         return None
     if inches.unit == "" and low[one.end : tokens[j].start].strip():
         return None
@@ -176,10 +215,14 @@ def _ranged(low: str, tokens: list[Token], masked: list[bool], one: Measure) -> 
         return None
     if joint == "-" and low[one.start - 1 : one.start] == "-" and not one.minus:
         return None
-    if joint == "-" and (one.form == "frac" or link.group()[0] == " " and link.group()[-1] == "-"):
+    if joint == "-" and (one.form == "frac" or (link.group()[0] == " " and link.group()[-1] == "-")):
         return None
     j = _token_at(tokens, link.end(), one.last)
-    while j is not None and j < len(tokens) and (tokens[j].text in ("minus", "neg", "negative", "-", "+", "plus", "about")):
+    while (
+        j is not None
+        and j < len(tokens)
+        and (tokens[j].text in ("minus", "neg", "negative", "-", "+", "plus", "about"))
+    ):
         j += 1
     if j is None or j >= len(tokens) or tokens[j].number is None or masked[j] or tokens[j].start - link.end() > 9:
         return None
@@ -191,7 +234,11 @@ def _ranged(low: str, tokens: list[Token], masked: list[bool], one: Measure) -> 
     if one.unit and two.unit and one.measures != two.measures:
         return None
     if one.unit and not two.unit and one.unit != "deg":
-        return None if joint == "-" else Measure(*_ends(one, two), one.unit, one.start, two.end, one.first, two.last, two.form, is_range=True)
+        return (
+            None
+            if joint == "-"
+            else Measure(*_ends(one, two), one.unit, one.start, two.end, one.first, two.last, two.form, is_range=True)
+        )
     unit = two.unit if one.unit in ("", "deg", two.unit) else ""
     if not unit and one.unit:
         a = units.to_si(one.low, one.unit)
@@ -214,7 +261,12 @@ def _qualify(low: str, measure: Measure) -> None:
     while words and words[-1] in _SKIP:
         words.pop()
     loose = _LOOSE.match(low, measure.end)
-    if loose is not None or words and words[-1] in _HEDGES or (_THINK.search(clause) is not None) or _AFTER_HEDGE.match(after):
+    if (
+        loose is not None
+        or (words and words[-1] in _HEDGES)
+        or (_THINK.search(clause) is not None)
+        or _AFTER_HEDGE.match(after)
+    ):
         measure.hedged = True
     if _NOT_UNDER.search(clause):
         return

@@ -12,9 +12,12 @@ from dataclasses import dataclass
 from interview.language.measures import Measure
 
 _EASY = frozenset(
-    "at to of is the a an about around roughly be are was set in on up for it with approx say by from s - = @ runs that says only just "
-    "max maximum min minimum well nearly almost valve pressure temperature temp goes gets hits and as this our my some hose line i think "
-    "reckon can could would will may not more than least no over under likely maybe probably usually normally ~ degrees".split()
+    "at to of is the a an about around roughly be are was set in on up for it with approx say by from s - = @ runs "
+    "that says only just "
+    "max maximum min minimum well nearly almost valve pressure temperature temp goes gets hits and as this our my "
+    "some hose line i think "
+    "reckon can could would will may not more than least no over under likely maybe probably usually normally ~ "
+    "degrees".split()
 )
 _COST_UNUSED = 3.2
 FAR = 9.0
@@ -52,7 +55,10 @@ def _gap(words: list[str], a: int, b: int) -> float:
 
 
 def pair(
-    words: list[str], measures: list[Measure], cues: list[Cue], fits: Callable[[str, Measure], bool] = lambda tag, measure: True
+    words: list[str],
+    measures: list[Measure],
+    cues: list[Cue],
+    fits: Callable[[str, Measure], bool] = lambda tag, measure: True,
 ) -> dict[int, tuple[Cue, float]]:
     """The cue of each measure (by its place in the list) and what it cost. Time linear in the number of both."""
     items: list[tuple[int, int, bool]] = sorted(
@@ -64,7 +70,12 @@ def pair(
     for _, index, is_measure in items:
         after: dict[tuple[int, int], tuple[float, tuple[object, ...]]] = {}
 
-        def offer(state: tuple[int, int], cost: float, trail: tuple[object, ...], into: dict[tuple[int, int], tuple[float, tuple[object, ...]]]) -> None:
+        def offer(
+            state: tuple[int, int],
+            cost: float,
+            trail: tuple[object, ...],
+            into: dict[tuple[int, int], tuple[float, tuple[object, ...]]],
+        ) -> None:
             if state not in into or cost < into[state][0]:
                 into[state] = (cost, trail)
 

@@ -17,11 +17,31 @@ from interview.facts import CATALOGUE, FactSpec, Kind, Value
 from interview.resources import shipped
 
 SECTIONS = ("facts", "cues", "ends", "marks")
-MARKS = frozenset({
-    "fluid", "ambient", "hottest", "coldest", "not", "correct", "dont_know", "injury", "not_ours", "greeting", "yes", "no",
-    "none", "british", "cylinder", "pump", "old_hose", "asap",
-})  # fmt: skip
-END_KEYS = frozenset({"family", "gender", "form", "swivel", "place", "series", "seal", "metal", "noun", "adapter", "rated"})
+MARKS = frozenset(
+    {
+        "fluid",
+        "ambient",
+        "hottest",
+        "coldest",
+        "not",
+        "correct",
+        "dont_know",
+        "injury",
+        "not_ours",
+        "greeting",
+        "yes",
+        "no",
+        "none",
+        "british",
+        "cylinder",
+        "pump",
+        "old_hose",
+        "asap",
+    }
+)
+END_KEYS = frozenset(
+    {"family", "gender", "form", "swivel", "place", "series", "seal", "metal", "noun", "adapter", "rated"}
+)
 PLACES = frozenset({"both", "a", "b", "one", "other", "same"})
 EXTRA_CUES = frozenset({"fluid_temperature", "ambient_temperature", "cylinder", "not_ours", "flooded"})
 _GAP = "~"
@@ -58,7 +78,10 @@ class Part:
 
 _STOPS = frozenset(",;.:!?()")
 # These may stand between any two words of a phrase and change nothing.
-_ADVERBS = frozenset("all badly really completely just very quite totally right slightly now also so pretty bit actually been got".split())
+_ADVERBS = frozenset(
+    "all badly really completely just very quite totally right slightly now also so pretty bit actually been "
+    "got".split()
+)
 
 
 @dataclass(slots=True)
@@ -78,7 +101,9 @@ class Index:
 
     def all(self, words: list[str], i: int) -> list[tuple[Entry, int]]:
         """Every phrase that starts at word `i`, and where it ends."""
-        return [(entry, end) for parts, entry in self.first.get(words[i], ()) if (end := match_parts(parts, words, i)) > i]
+        return [
+            (entry, end) for parts, entry in self.first.get(words[i], ()) if (end := match_parts(parts, words, i)) > i
+        ]
 
     def longest(self, words: list[str], i: int) -> tuple[Entry, int] | None:
         """The longest phrase that starts at word `i`, and where it ends."""
@@ -119,7 +144,9 @@ def match_parts(parts: tuple[Part, ...], words: list[str], i: int) -> int:
         if not after:
             return -1
         at = after | {p + 1 for p in after if i < p < last and words[p] in _ADVERBS}
-    return max((p for p in at if p <= i + 1 or words[p - 1] not in _ADVERBS or _ends_so(parts[-1], words[p - 1])), default=-1)
+    return max(
+        (p for p in at if p <= i + 1 or words[p - 1] not in _ADVERBS or _ends_so(parts[-1], words[p - 1])), default=-1
+    )
 
 
 def _ends_so(part: Part, word: str) -> bool:
@@ -162,7 +189,11 @@ def parse(phrase: str) -> tuple[Part, ...]:
         some = [tuple(option.split()) for option in body.split("|")]
         if not all(some):
             raise ValueError(f"{phrase!r}: an alternative is empty")
-        parts.append(Part(frozenset(s[0] for s in some if len(s) == 1), tuple(s for s in some if len(s) > 1), found[2] is not None))
+        parts.append(
+            Part(
+                frozenset(s[0] for s in some if len(s) == 1), tuple(s for s in some if len(s) > 1), found[2] is not None
+            )
+        )
     if phrase[at:].strip():
         raise ValueError(f"{phrase!r}: {phrase[at:].strip()!r} is not closed")
     if not any(not part.optional for part in parts):
@@ -284,7 +315,9 @@ def read_phrasebook(path: Path) -> Phrasebook:
         if section == "never_mend":
             continue
         if section not in SECTIONS or not isinstance(rows, list):
-            raise PhrasebookError(f"{path.name}:{_line_of(text, section, -1)}: {section!r} is not a list of one of {', '.join(SECTIONS)}")
+            raise PhrasebookError(
+                f"{path.name}:{_line_of(text, section, -1)}: {section!r} is not a list of one of {', '.join(SECTIONS)}"
+            )
         for index, row in enumerate(rows):
             try:
                 entry = _entry(section, row, f"{path.name}: {section} {index + 1}")
@@ -300,7 +333,9 @@ def read_phrasebook(path: Path) -> Phrasebook:
             entries.append(entry)
     never = frozenset(" ".join(raw.get("never_mend", [])).split())
     known = frozenset(word for word in vocabulary if word.isalpha())
-    return Phrasebook(tuple(entries), indexes["facts"], indexes["cues"], indexes["ends"], indexes["marks"], known, never)
+    return Phrasebook(
+        tuple(entries), indexes["facts"], indexes["cues"], indexes["ends"], indexes["marks"], known, never
+    )
 
 
 @cache
@@ -324,8 +359,11 @@ def mend(word: str) -> str:
     book = phrasebook()
     if len(word) < 6 or len(word) > 20 or word in book.vocabulary or word in book.never_mend or not word.isalpha():
         return word
-    if any(word == known + "s" or word + "s" == known or word == known + "ed" for known in (word[:-1], word[:-2], word + "s")
-           if known in book.vocabulary):  # fmt: skip
+    if any(
+        word == known + "s" or word + "s" == known or word == known + "ed"
+        for known in (word[:-1], word[:-2], word + "s")
+        if known in book.vocabulary
+    ):
         return word
     from rapidfuzz.distance import OSA
 
@@ -337,6 +375,6 @@ def mend(word: str) -> str:
             if distance <= limit and (len(word) != len(known) or len(word) >= 8 or set(word) == set(known)):
                 best.append((distance, known))
     best.sort()
-    if not best or len(best) > 1 and best[0][0] == best[1][0]:
+    if not best or (len(best) > 1 and best[0][0] == best[1][0]):
         return word
     return best[0][1]

@@ -16,25 +16,39 @@ from interview.language.measures import Measure, find_measures
 from interview.language.model import SAID, Heard, Misread
 
 _EXAMPLE = {
-    "pressure": "2500 psi or 172 bar", "temperature": "80 C or 180 F", "length": "1200 mm or 42 in", "flow": "45 L/min or 12 gpm",
-    "displacement": "28 cc", "speed": "1450 rpm", "time": "50 ms", "angle": "90", "rate": "120 per hour", "hours": "2000",
-    "years": "5", "size": "-8, 1/2 or DN 12", "grade": "46", "number": "150",
-}  # fmt: skip
+    "pressure": "2500 psi or 172 bar",
+    "temperature": "80 C or 180 F",
+    "length": "1200 mm or 42 in",
+    "flow": "45 L/min or 12 gpm",
+    "displacement": "28 cc",
+    "speed": "1450 rpm",
+    "time": "50 ms",
+    "angle": "90",
+    "rate": "120 per hour",
+    "hours": "2000",
+    "years": "5",
+    "size": "-8, 1/2 or DN 12",
+    "grade": "46",
+    "number": "150",
+}
 _RATE = re.compile(r"\s*(?:cycles? |times |strokes? )?(?:a|per|an|/)\s?(h(?:ou)?r?|min(?:ute)?|s(?:ec(?:ond)?)?)\b")
 _TPI = re.compile(r"\s*(\d{1,2}(?:\.\d+)?)\s*(?:tpi|threads?\s*(?:per|an|to the|to an|/|a)\s*inch)\s*\.?\s*")
 _TRAIL = re.compile(
-    r"\s*(?:\([^()]*\)|gauge|vacuum|a year|per year|/year|/a|below atmospheric|abs(?:olute)?|hoses?|bore|long|max(?:imum)?|min(?:imum)?|or so|"
-    r"or more|at least|i think|approx\.?|give or take|more or less|-?ish|clockwise|counter[- ]?clockwise|a|an|per hour)*[\s.]*$"
+    r"\s*(?:\([^()]*\)|gauge|vacuum|a year|per year|/year|/a|below atmospheric|abs(?:olute)?|hoses?|bore|long|"
+    r"max(?:imum)?|min(?:imum)?|or so|"
+    r"or more|at least|i think|approx\.?|give or take|more or less|-?ish|clockwise|counter[- ]?clockwise|a|an|per "
+    r"hour)*[\s.]*$"
 )
 _LEAD = re.compile(
-    r"^\s*(?:about|around|roughly|approx(?:imately)?\.?|circa|ca\.?|say|at least|up to|at most|max(?:imum)?\.?|min(?:imum)?\.?|between|from|over|under|"
+    r"^\s*(?:about|around|roughly|approx(?:imately)?\.?|circa|ca\.?|say|at least|up to|at most|max(?:imum)?\.?|"
+    r"min(?:imum)?\.?|between|from|over|under|"
     r"more than|less than|no more than|dash|dn|vg|iso vg|#|~|nearly|i think|minus|maybe|probably)*\s*[-+#]?$"
 )
 
 
 def read_value(
     name: str, text: str, *, home: str = "metric", choices: Sequence[str] | None = None, bare: str = "asked"
-) -> Heard:  # fmt: skip
+) -> Heard:
     """Reads one fact's value. `bare="json"`: a bare number is in the fact's JSON unit. Raises Misread."""
     entry = CATALOGUE[name]
     said = text.strip()
@@ -130,7 +144,9 @@ def _flag(entry: FactSpec, said: str) -> bool:
 
 def _day(entry: FactSpec, said: str, home: str) -> str:
     low = normalise(said)
-    labels = [x for x in find_labels(low, said, home) if x.kind in ("date", "month", "quarter", "weekday", "day_unclear")]
+    labels = [
+        x for x in find_labels(low, said, home) if x.kind in ("date", "month", "quarter", "weekday", "day_unclear")
+    ]
     if len(labels) == 1 and labels[0].kind == "day_unclear":
         raise Misread(said, "day and month could be swapped", "2026-03-14, or the month by name would do")
     if len(labels) == 1 and labels[0].kind != "weekday":
@@ -204,7 +220,9 @@ def _quantity(entry: FactSpec, said: str, home: str, bare: str) -> Heard:
     if rate and entry.measures == "rate":
         trail = trail[rate.end() :]
     if not _LEAD.match(lead) or not _TRAIL.match(trail):
-        raise Misread(said, f"{(lead + trail).strip()!r} is not understood beside the number", f"{_would(entry, None)} would do")
+        raise Misread(
+            said, f"{(lead + trail).strip()!r} is not understood beside the number", f"{_would(entry, None)} would do"
+        )
     if not believable(entry.name, value):
         raise Misread(said, _far(entry), f"{_would(entry, None)} would do")
     origin = Origin.STATED
@@ -238,8 +256,17 @@ def _in_unit(entry: FactSpec, m: Measure, said: str, low: str, home: str, bare: 
         unit = chosen
     if units.measures(unit) != kind:
         raise Misread(said, f"{unit} does not measure {entry.label}", would)
-    if m.alt is not None and bare != "json" and believable(entry.name, units.to_si(m.alt, unit)) and believable(entry.name, units.to_si(m.low, unit)):
-        raise Misread(said, "the comma could stand for thousands or for decimals", "the number without a comma, or with a point, would do")
+    if (
+        m.alt is not None
+        and bare != "json"
+        and believable(entry.name, units.to_si(m.alt, unit))
+        and believable(entry.name, units.to_si(m.low, unit))
+    ):
+        raise Misread(
+            said,
+            "the comma could stand for thousands or for decimals",
+            "the number without a comma, or with a point, would do",
+        )
     if entry.name == "vacuum" and m.low < 0:
         m.low, m.high = -m.high, -m.low
     return value_of(m, unit), unit
@@ -266,4 +293,6 @@ def _size(entry: FactSpec, m: Measure, said: str, lead: str, bare: str) -> Heard
         value = bore_of(m, dash=dash, dn=dn, asked=True)
     if value is None or not believable(entry.name, value):
         raise Misread(said, f"that is no {entry.label}", would)
-    return Heard(entry.name, float(value), m.unit or ("dn" if dn else "dash"), said, Origin.STATED, m.hedged, end=len(said))
+    return Heard(
+        entry.name, float(value), m.unit or ("dn" if dn else "dash"), said, Origin.STATED, m.hedged, end=len(said)
+    )

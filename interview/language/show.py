@@ -59,7 +59,9 @@ def _pair(kind: str, value: Value, home: str, said: str | None) -> str:
     if kind in ALONE:
         return _one(value, ALONE[kind])
     if kind not in PAIRS:
-        numbers = [value] if isinstance(value, float | int) else [v for v in (_low(value), _high(value)) if v is not None]
+        numbers = (
+            [value] if isinstance(value, float | int) else [v for v in (_low(value), _high(value)) if v is not None]
+        )
         return " to ".join(_number(float(v), "") for v in numbers)
     metric, inch = PAIRS[kind]
     first, second = (inch, metric) if home == "us" else (metric, inch)

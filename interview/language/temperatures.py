@@ -12,23 +12,39 @@ from interview.language.pairing import Cue, pair
 
 NAMES = ("fluid_temperature_max", "fluid_temperature_min", "ambient_temperature_max", "ambient_temperature_min")
 _STOPS = frozenset({".", ";", "!", "?"})
-_WEAK = frozenset("to gets runs hits reaches running goes sits stays up climbs".split())  # they say less than "coldest" does
-_LINKS = frozenset(", and or to up down at max min in the it can go get about - but then is with of a say around from".split())
+_WEAK = frozenset(
+    "to gets runs hits reaches running goes sits stays up climbs".split()
+)  # they say less than "coldest" does
+_LINKS = frozenset(
+    ", and or to up down at max min in the it can go get about - but then is with of a say around from".split()
+)
 _STARTS_AT = 30.0  # a running band that begins higher than this, in °C, says nothing of the coldest start
 
 
 def bind_temperatures(line: Line) -> None:
     """All temperatures of a line."""
-    cues = [c for c in line.cues if c.tag in ("fluid_temperature", "ambient_temperature") and not any(k in line.end_used for k in range(c.first, c.last))]
+    cues = [
+        c
+        for c in line.cues
+        if c.tag in ("fluid_temperature", "ambient_temperature")
+        and not any(k in line.end_used for k in range(c.first, c.last))
+    ]
     asked = [a for a in line.asked if a in NAMES]
     some = [m for m in line.measures if not m.taken and (m.measures == "temperature" or m.unit in ("deg", ""))]
     if not some or not (cues or asked or any(m.measures == "temperature" for m in some)):
         return
     pairs = pair(line.words, some, cues)
-    topics: dict[int, Cue] = {i: c for i, (c, price) in pairs.items() if price < (6.0 if some[i].measures == "temperature" else 2.4)}
+    topics: dict[int, Cue] = {
+        i: c for i, (c, price) in pairs.items() if price < (6.0 if some[i].measures == "temperature" else 2.4)
+    }
     last: Cue | None = None
     for i in range(len(some) - 2, -1, -1):  # "max 80 C, min -20 C oil"
-        if i not in topics and i + 1 in topics and topics[i + 1].first > some[i + 1].last and _same_breath(line, some[i], some[i + 1]):
+        if (
+            i not in topics
+            and i + 1 in topics
+            and topics[i + 1].first > some[i + 1].last
+            and _same_breath(line, some[i], some[i + 1])
+        ):
             topics[i] = topics[i + 1]
     for i, m in enumerate(some):
         cue = topics.get(i)
@@ -38,7 +54,13 @@ def bind_temperatures(line: Line) -> None:
                 continue
             if cue is not None and m.unit == "" and _elsewhere(line, m, cue):
                 continue
-        if cue is None and last is not None and i and (extreme or m.measures == "temperature") and _same_breath(line, some[i - 1], m):
+        if (
+            cue is None
+            and last is not None
+            and i
+            and (extreme or m.measures == "temperature")
+            and _same_breath(line, some[i - 1], m)
+        ):
             cue = last
         if cue is None and m.measures == "temperature" and _after_oil(line, m):
             cue = Cue("fluid_temperature", m.first, m.first)
@@ -51,10 +73,24 @@ def bind_temperatures(line: Line) -> None:
 
 
 _PLACES = {
-    "yard": "open_air", "outside": "open_air", "outdoors": "open_air", "field": "open_air", "shop": "indoors", "workshop": "indoors",
-    "shed": "indoors", "barn": "indoors", "hall": "indoors", "factory": "indoors", "mill": "indoors", "warehouse": "indoors", "indoors": "indoors",
-    "bonnet": "engine_bay", "hood": "engine_bay", "freezer": "cold_store", "deck": "on_deck",
-}  # fmt: skip
+    "yard": "open_air",
+    "outside": "open_air",
+    "outdoors": "open_air",
+    "field": "open_air",
+    "shop": "indoors",
+    "workshop": "indoors",
+    "shed": "indoors",
+    "barn": "indoors",
+    "hall": "indoors",
+    "factory": "indoors",
+    "mill": "indoors",
+    "warehouse": "indoors",
+    "indoors": "indoors",
+    "bonnet": "engine_bay",
+    "hood": "engine_bay",
+    "freezer": "cold_store",
+    "deck": "on_deck",
+}
 
 
 def _place(line: Line, cue: Cue) -> None:
@@ -92,18 +128,73 @@ def _lone_topic(line: Line, m: Measure, cues: list[Cue]) -> Cue | None:
 def _elsewhere(line: Line, m: Measure, cue: Cue) -> bool:
     """A bare number after "oil" that another cue stands nearer to, or that follows a word of another trade."""
     between = range(cue.last, m.first)
-    own = any(c.first in between for c in line.cues if c.tag not in ("fluid_temperature", "ambient_temperature", "working_pressure", "quantity", "travel", "wanted_life", "line_length"))  # fmt: skip
-    verbs = {"to", "at", "runs", "gets", "hits", "is", "reaches", "about", "running", "max", "around", "up", "down", "sits", "goes", "can", "temp",
-             "temperature", "of", "from", "minus", "hot", "never", "maximum", "between", "stays", "tops", "climbs", "say", "was", "be", "s"}
-    return own or (m.first > cue.last and not any(line.words[k] in verbs for k in between)) or (
-        m.first < cue.first and any(w not in ("in", "at", "on", "the", "c", "f", "max", "min", "of") for w in line.words[m.last + 1 : cue.first])
+    own = any(
+        c.first in between
+        for c in line.cues
+        if c.tag
+        not in (
+            "fluid_temperature",
+            "ambient_temperature",
+            "working_pressure",
+            "quantity",
+            "travel",
+            "wanted_life",
+            "line_length",
+        )
+    )
+    verbs = {
+        "to",
+        "at",
+        "runs",
+        "gets",
+        "hits",
+        "is",
+        "reaches",
+        "about",
+        "running",
+        "max",
+        "around",
+        "up",
+        "down",
+        "sits",
+        "goes",
+        "can",
+        "temp",
+        "temperature",
+        "of",
+        "from",
+        "minus",
+        "hot",
+        "never",
+        "maximum",
+        "between",
+        "stays",
+        "tops",
+        "climbs",
+        "say",
+        "was",
+        "be",
+        "s",
+    }
+    return (
+        own
+        or (m.first > cue.last and not any(line.words[k] in verbs for k in between))
+        or (
+            m.first < cue.first
+            and any(
+                w not in ("in", "at", "on", "the", "c", "f", "max", "min", "of")
+                for w in line.words[m.last + 1 : cue.first]
+            )
+        )
     )
 
 
 def _same_breath(line: Line, one: Measure, two: Measure) -> bool:
     between = range(one.last + 1, two.first)
     steering = {k for m in line.marks if m.tag in ("hottest", "coldest") for k in range(m.first, m.last)}
-    return len(between) <= 8 and all(line.words[k] in _LINKS or k in steering or line.tokens[k].start < one.end for k in between)
+    return len(between) <= 8 and all(
+        line.words[k] in _LINKS or k in steering or line.tokens[k].start < one.end for k in between
+    )
 
 
 def _extreme(line: Line, m: Measure, before: Measure | None, after: Measure | None) -> str:
@@ -143,9 +234,19 @@ def _one(line: Line, m: Measure, cue: Cue | None, extreme: str, asked: list[str]
         settled = bare_unit(names[0], m.high, line.home, asked=bool(set(names) & set(asked))) if names else None
         if settled is None:
             readings = tuple(
-                Heard(n, v, u, line.said(m.start, m.end), hedged=m.hedged) for n in names for u in ("°C", "°F") for v in _parts(m, u, n)
+                Heard(n, v, u, line.said(m.start, m.end), hedged=m.hedged)
+                for n in names
+                for u in ("°C", "°F")
+                for v in _parts(m, u, n)
             )
-            line.open(names or NAMES, "°C or °F?", m.first, m.last, tuple(r for r in readings if believable(r.name, r.value)), m.end)
+            line.open(
+                names or NAMES,
+                "°C or °F?",
+                m.first,
+                m.last,
+                tuple(r for r in readings if believable(r.name, r.value)),
+                m.end,
+            )
             m.taken = True
             return
         unit = settled
@@ -162,7 +263,11 @@ def _one(line: Line, m: Measure, cue: Cue | None, extreme: str, asked: list[str]
             line.weak.update((h.name, h.start) for h in heard)
         line.used.update(range(first, last + 1))
         return
-    why = "is that figure right? It is far outside what is usual" if settled_names else "the fluid's or the air's, hottest or coldest?"
+    why = (
+        "is that figure right? It is far outside what is usual"
+        if settled_names
+        else "the fluid's or the air's, hottest or coldest?"
+    )
     line.open(names, why, m.first, m.last, heard, m.end)
 
 
@@ -183,15 +288,26 @@ def _names(m: Measure, topic: str, extreme: str, unit: str, asked: list[str]) ->
     if m.is_range:
         low = units.to_si(m.low, unit) if unit else m.low
         if topic == "fluid":
-            return ("fluid_temperature_max",) if low > _STARTS_AT else ("fluid_temperature_min", "fluid_temperature_max")
+            return (
+                ("fluid_temperature_max",) if low > _STARTS_AT else ("fluid_temperature_min", "fluid_temperature_max")
+            )
         if topic == "ambient":
             return ("ambient_temperature_min", "ambient_temperature_max")
         if asked:
             which = asked[0].split("_")[0]
-            return (f"{which}_temperature_min", f"{which}_temperature_max") if low <= _STARTS_AT or which == "ambient" else (f"{which}_temperature_max",)
+            return (
+                (f"{which}_temperature_min", f"{which}_temperature_max")
+                if low <= _STARTS_AT or which == "ambient"
+                else (f"{which}_temperature_max",)
+            )
         return NAMES
     if asked:
-        fitting = [a for a in asked if (not topic or a.startswith(topic)) and (not extreme or a.endswith("max" if extreme == "hottest" else "min"))]
+        fitting = [
+            a
+            for a in asked
+            if (not topic or a.startswith(topic))
+            and (not extreme or a.endswith("max" if extreme == "hottest" else "min"))
+        ]
         if not topic and len(asked) == 1:
             return (asked[0],)
         if len(fitting) == 1:

@@ -83,7 +83,10 @@ TABLE = _table()
 # How each is written. Units of things that are no fact of ours are recognised so that their numbers can be let go.
 SPELLINGS: dict[str, str] = {
     "bar": r"bars?(?:g|\s?\(?g\)?)?",
-    "psi": r"psi\s?\(?g\)?|psi|p\.s\.i\.?|lbs?\s?(?:/|per)\s?(?:sq(?:uare)?\.?\s?in(?:ch)?|in2|in²)|pounds per square inch|#(?!\d)",
+    "psi": (
+        r"psi\s?\(?g\)?|psi|p\.s\.i\.?|lbs?\s?(?:/|per)\s?(?:sq(?:uare)?\.?\s?in(?:ch)?|in2|in²)|pounds per "
+        r"square inch|#(?!\d)"
+    ),
     "MPa": r"mpa|megapascals?|mega\s?pascals?|n/mm2|n/mm²",
     "kPa": r"kpa|kilopascals?",
     "mbar": r"mbar|millibars?",
@@ -105,13 +108,22 @@ SPELLINGS: dict[str, str] = {
     "in": r"in(?:ch(?:es)?|s)?|\"|''",
     "ft": r"f(?:oo|ee)?t",
     "'": r"'(?![a-z])",
-    "L/min": r"l(?:t|tr|itre|iter)?s?\s?(?:/|per|a|p/)\s?m(?:in(?:ute)?s?)?|l\.?p\.?m|litres? (?:a|per) min(?:ute)?|liters? (?:a|per) min(?:ute)?",
+    "L/min": (
+        r"l(?:t|tr|itre|iter)?s?\s?(?:/|per|a|p/)\s?m(?:in(?:ute)?s?)?|l\.?p\.?m|litres? (?:a|per) min(?:ute)?|"
+        r"liters? (?:a|per) min(?:ute)?"
+    ),
     "L/s": r"l(?:it(?:er|re)s?)?\s?(?:/|per|a)\s?s(?:ec(?:ond)?)?",
     "L/h": r"l(?:it(?:er|re)s?)?\s?(?:/|per|an)\s?h(?:r|our)?",
     "m3/h": r"m(?:3|³|\^3)\s?(?:/|per)\s?h(?:r|our)?|cubic met(?:er|re)s? (?:an|per) hour",
-    "imp gpm": r"(?:imp(?:erial)?\.?|uk|british) (?:gal(?:lon)?s?\.?\s?(?:/|per|a)\s?min(?:ute)?|gpm)|igpm|gpm \(?imp(?:erial)?\)?",
+    "imp gpm": (
+        r"(?:imp(?:erial)?\.?|uk|british) (?:gal(?:lon)?s?\.?\s?(?:/|per|a)\s?min(?:ute)?|gpm)|igpm|gpm "
+        r"\(?imp(?:erial)?\)?"
+    ),
     "gpm": r"(?:u\.?s\.?\s?)?(?:g\.?p\.?m|gal(?:lon)?s?\.?\s?(?:/|per|a)\s?m(?:in(?:ute)?)?)(?: us)?",
-    "cc/rev": r"cc(?:s|m)?(?:\s?(?:/|per|a)\s?rev(?:olution)?|/r)?|cm(?:3|³)\s?(?:(?:/|per)\s?(?:rev(?:olution)?|u))?|ml\s?/\s?rev",
+    "cc/rev": (
+        r"cc(?:s|m)?(?:\s?(?:/|per|a)\s?rev(?:olution)?|/r)?|cm(?:3|³)\s?(?:(?:/|per)\s?(?:rev(?:olution)?|"
+        r"u))?|ml\s?/\s?rev"
+    ),
     "in3/rev": r"(?:cu(?:bic)?\.?\s?in(?:ch(?:es)?)?|in3|in³|ci)\.?(?:\s?(?:/|per|a)\s?rev(?:olution)?|r)",
     "L/rev": r"l(?:it(?:er|re)s?)?\s?(?:/|per|a)\s?rev(?:olution)?",
     "rpm": r"r\.?p\.?m|r/min|revs?(?:\s?(?:/|per|a)\s?min(?:ute)?)?|rev(?:olution)?s per min(?:ute)?",
@@ -126,21 +138,31 @@ SPELLINGS: dict[str, str] = {
     "m/s": r"m\s?/\s?s(?:ec)?|met(?:er|re)s? (?:a|per) second",
     "ft/s": r"f(?:ee)?t\s?(?:/|per|a)\s?s(?:ec(?:ond)?)?|fps",
     "other": (
-        r"kg|kilos?|kilograms?|g|grams?|t|tons?|tonnes?|lbs?|pounds?|volts?|v|kv|kilovolts?|amps?|hp|horse(?:power)?|kw|watts?|w|n\s?m|"
-        r"ft[- ]?lbs?|in[- ]?lbs?|kn|%|percent|per cent|c\s?st|centistokes|mm2/s|mm²/s|gal(?:lon)?s?|l|lit(?:er|re)s?|ltrs?|"
-        r"hz|db|mph|km/h|kph|quid|dollars?|bucks?|pounds?|euros?|£|€|\$|tpi|threads?(?: per inch)?|acres?|hectares?|miles?|"
+        r"kg|kilos?|kilograms?|g|grams?|t|tons?|tonnes?|lbs?|pounds?|volts?|v|kv|kilovolts?|amps?|hp|"
+        r"horse(?:power)?|kw|watts?|w|n\s?m|"
+        r"ft[- ]?lbs?|in[- ]?lbs?|kn|%|percent|per cent|c\s?st|centistokes|mm2/s|mm²/s|gal(?:lon)?s?|l|lit(?:er|"
+        r"re)s?|ltrs?|"
+        r"hz|db|mph|km/h|kph|quid|dollars?|bucks?|pounds?|euros?|£|€|\$|tpi|threads?(?: per inch)?|acres?|hectares?|"
+        r"miles?|"
         r"bhp|mm2|mm²|shore|irhd|micron|µm|um"
     ),
 }
 # Longer spellings first where one begins another; `in` and one-letter units are guarded by what follows.
 _ORDER = (
-    "psi inHg mmHg inH2O mH2O kgf/cm2 MPa kPa mbar bar L/min L/s L/h m3/h imp gpm gpm in3/rev L/rev cc/rev rpm °C °F m/s ft/s "
-    "ms mm cm km"
-).replace("imp gpm", "imp_gpm").split()
+    (
+        "psi inHg mmHg inH2O mH2O kgf/cm2 MPa kPa mbar bar L/min L/s L/h m3/h imp gpm gpm in3/rev L/rev cc/rev rpm "
+        "°C °F m/s ft/s "
+        "ms mm cm km"
+    )
+    .replace("imp gpm", "imp_gpm")
+    .split()
+)
 _REST = ["other", "deg", "in", "ft", "'", "month", "min", "m", "s", "h", "day", "week", "year", "torr", "atm", "Pa"]
 _IN_GUARD = (
-    r"(?!\s+(?:the|a|an|stock|winter|summer|spring|autumn|fall|total|use|here|there|my|our|your|his|it|all|each|every|front|and out|"
-    r"case|time|length|(?:19|20)\d\d|jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec|service|oil|this|that|use|one|cold|hot|there)\b)"
+    r"(?!\s+(?:the|a|an|stock|winter|summer|spring|autumn|fall|total|use|here|there|my|our|your|his|it|all|each|"
+    r"every|front|and out|"
+    r"case|time|length|(?:19|20)\d\d|jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec|service|oil|this|that|use|one|"
+    r"cold|hot|there)\b)"
 )
 
 

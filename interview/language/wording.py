@@ -12,15 +12,36 @@ from interview.language.model import Heard
 from interview.language.phrasebook import Entry, phrasebook
 
 _DENY = frozenset(
-    "no not isn't doesn't don't never without nothing none nobody wasn't won't haven't hasn't ain't didn't aren't neither nor can't isnt nowhere needn't shouldn't hardly".split()
+    "no not isn't doesn't don't never without nothing none nobody wasn't won't haven't hasn't ain't didn't aren't "
+    "neither nor can't isnt nowhere needn't shouldn't hardly".split()
 )
 _STOPS = frozenset({",", ".", ";", ":", "!", "?", "but", "(", ")"})
 _IF = frozenset("if when would should might could case may will".split())
 _OIL = {
-    "aw": "hm", "hlp": "hm", "hlpd": "hm", "hm": "hm", "hvlp": "hv", "hvi": "hv", "hv": "hv", "hl": "hl", "hees": "hees", "hetg": "hetg",
-    "hepr": "hepr", "hepg": "hepg", "hfc": "hfc", "hfdu": "hfdu", "hfdr": "hfdr", "hr": "hr", "hg": "hg", "hh": "hh", "atf": "atf",
-    "ep": "gear_oil", "clp": "gear_oil", "pag": "hepg", "pao": "hs",
-}  # fmt: skip
+    "aw": "hm",
+    "hlp": "hm",
+    "hlpd": "hm",
+    "hm": "hm",
+    "hvlp": "hv",
+    "hvi": "hv",
+    "hv": "hv",
+    "hl": "hl",
+    "hees": "hees",
+    "hetg": "hetg",
+    "hepr": "hepr",
+    "hepg": "hepg",
+    "hfc": "hfc",
+    "hfdu": "hfdu",
+    "hfdr": "hfdr",
+    "hr": "hr",
+    "hg": "hg",
+    "hh": "hh",
+    "atf": "atf",
+    "ep": "gear_oil",
+    "clp": "gear_oil",
+    "pag": "hepg",
+    "pao": "hs",
+}
 _FAILED = frozenset({"failure_sign", "job_kind", "repeat_failure"})
 
 
@@ -34,7 +55,7 @@ def denied(line: Line, i: int) -> int:
             if word == "no" and k and line.words[k - 1] in _STOPS and k + 1 < i and line.words[k + 1] in _STOPS:
                 return -1
             return k
-        if word in ("and", "only", "just", "because", "then") or k < i - 4 and "or" not in line.words[k:i]:
+        if word in ("and", "only", "just", "because", "then") or (k < i - 4 and "or" not in line.words[k:i]):
             return -1
     return -1
 
@@ -57,7 +78,12 @@ def hear_phrases(line: Line) -> None:
         over = [covered.get(k, []) for k in range(i, j)]
         names = {name for name, _ in entry.gives}
         others = {name for some in over for other in some for name, _ in other.gives}
-        if any(k in line.used for k in range(i, j)) or all(over) or names <= others or others and j - i < 3 and not names & others:
+        if (
+            any(k in line.used for k in range(i, j))
+            or all(over)
+            or names <= others
+            or (others and j - i < 3 and not names & others)
+        ):
             continue
         for k in range(i, j):
             covered.setdefault(k, []).append(entry)
@@ -80,10 +106,21 @@ _NOT_BEFORE = {
 def _say(line: Line, entry: Entry, i: int, j: int, without: set[str]) -> None:
     if j - i == 1 and j < len(line.words) and line.words[j] in _NOT_BEFORE.get(line.words[i], ()):
         return
-    if line.words[i] == "outside" and j - i == 1 and (i and line.words[i - 1] in ("the", "its") or line.words[j : j + 1] in (["of"], ["diameter"], ["is"], ["was"])):
+    if (
+        line.words[i] == "outside"
+        and j - i == 1
+        and (
+            (i and line.words[i - 1] in ("the", "its"))
+            or line.words[j : j + 1] in (["of"], ["diameter"], ["is"], ["was"])
+        )
+    ):
         return
     names = {name for name, _ in entry.gives}
-    if names & _FAILED and any(w in _IF for w in line.words[max(0, i - 4) : i]) and not any(w in _STOPS for w in line.words[max(0, i - 3) : i]):
+    if (
+        names & _FAILED
+        and any(w in _IF for w in line.words[max(0, i - 4) : i])
+        and not any(w in _STOPS for w in line.words[max(0, i - 3) : i])
+    ):
         return
     if line.words[i] in _DENY or any(w in _DENY for w in line.words[i:j]):
         at = -1
@@ -131,7 +168,9 @@ def hear_codes(line: Line) -> None:
             if medium:
                 line.add("medium", medium, first, last)
             else:
-                could = tuple(Heard("medium", m, said=line.said(label.start, label.end)) for m in ("hees", "hetg", "hepr"))
+                could = tuple(
+                    Heard("medium", m, said=line.said(label.start, label.end)) for m in ("hees", "hetg", "hepr")
+                )
                 line.open(("medium",), "which kind of bio oil?", first, last, could)
             line.add("viscosity_grade", float(grade_of(label.data)), first, last)
         elif label.kind == "vg":
@@ -141,13 +180,20 @@ def hear_codes(line: Line) -> None:
         elif label.kind == "construction":
             line.add("old_construction", label.data, first, last, origin=Origin.READ if layline else Origin.STATED)
         elif label.kind == "construction_unclear":
-            readings = tuple(Heard("old_construction", f"saej517-100r14{t}", said=line.said(label.start, label.end)) for t in "ab")
+            readings = tuple(
+                Heard("old_construction", f"saej517-100r14{t}", said=line.said(label.start, label.end)) for t in "ab"
+            )
             line.open(("old_construction",), "type A or type B?", first, last, readings)
         elif label.kind == "clean":
             line.add("cleanliness", label.data, first, last)
         elif label.kind in ("thread", "cone") and first not in line.used:
             could = ("end_a_family",)
-            line.open(could, "which connection has that thread?" if label.kind == "thread" else "which end is that?", first, last)
+            line.open(
+                could,
+                "which connection has that thread?" if label.kind == "thread" else "which end is that?",
+                first,
+                last,
+            )
 
 
 def _layline(line: Line) -> tuple[int, int] | None:
@@ -168,9 +214,13 @@ def read_layline(line: Line) -> None:
         return
     start, end = span
     low = line.low
-    first_label = next(label for label in line.labels if label.kind in ("construction", "standard") and label.start >= start)
+    first_label = next(
+        label for label in line.labels if label.kind in ("construction", "standard") and label.start >= start
+    )
     construction = next(label for label in line.labels if label.kind == "construction")
-    stop = re.compile(r"[;!?]|,\s|\.\s|\bjic\b|\bneed|\bwant|\bboth\b|\bone end\b").search(low, max(end, construction.end))
+    stop = re.compile(r"[;!?]|,\s|\.\s|\bjic\b|\bneed|\bwant|\bboth\b|\bone end\b").search(
+        low, max(end, construction.end)
+    )
     limit = stop.start() if stop else len(low)
     last = end
     for m in line.measures:
@@ -181,7 +231,11 @@ def read_layline(line: Line) -> None:
             origin_value = _pressure(line, m)
             if origin_value:
                 last = max(last, m.end)
-        elif m.start > construction.end and m.start - construction.end <= 12 and re.fullmatch(r"[\s,/-]*(?:dn|size|-)?[\s-]*", gap):
+        elif (
+            m.start > construction.end
+            and m.start - construction.end <= 12
+            and re.fullmatch(r"[\s,/-]*(?:dn|size|-)?[\s-]*", gap)
+        ):
             if _layline_size(line, m, gap, construction.data):
                 last = max(last, m.end)
     text = line.text[min(start, first_label.start) : last].strip(" ,;.")
@@ -191,7 +245,17 @@ def read_layline(line: Line) -> None:
         line.used.update(k for k in tokens)
     for label in line.labels:
         if label.kind in ("quarter", "month", "date") and start <= label.start <= last:
-            line.facts.append(Heard("hose_date", label.data, "", line.said(label.start, label.end), Origin.READ, start=label.start, end=label.end))
+            line.facts.append(
+                Heard(
+                    "hose_date",
+                    label.data,
+                    "",
+                    line.said(label.start, label.end),
+                    Origin.READ,
+                    start=label.start,
+                    end=label.end,
+                )
+            )
 
 
 def _pressure(line: Line, m: object) -> bool:
@@ -214,16 +278,28 @@ def _layline_size(line: Line, m: object, gap: str, construction: str) -> bool:
     if any(f.name in ("bore", "marked_size") for f in line.facts):
         m.taken = True
         return True
-    dashed = m.minus or gap.rstrip().endswith("-") and construction.startswith("saej") or re.fullmatch(r"0\d", line.tokens[m.last].text) is not None
+    dashed = (
+        m.minus
+        or (gap.rstrip().endswith("-") and construction.startswith("saej"))
+        or re.fullmatch(r"0\d", line.tokens[m.last].text) is not None
+    )
     number = abs(m.low)
     if dashed and number in DASHES and construction in ("saej517-100r5", "saej517-100r14a", "saej517-100r14b"):
         m.taken = True
-        line.facts.append(Heard("marked_size", float(number), "dash", line.said(m.start, m.end), Origin.READ, start=m.start, end=m.end))
+        line.facts.append(
+            Heard(
+                "marked_size", float(number), "dash", line.said(m.start, m.end), Origin.READ, start=m.start, end=m.end
+            )
+        )
         return True
     bore = bore_of(m, dash=dashed, dn="dn" in gap)
     if bore is None:
         if m.unit == "" and number in DASHES | {6, 10, 13, 19, 25, 31, 38, 51}:
-            readings = tuple(Heard("bore", b, said=line.said(m.start, m.end)) for b in {bore_of(m, dash=True), bore_of(m, dn=True)} if b)
+            readings = tuple(
+                Heard("bore", b, said=line.said(m.start, m.end))
+                for b in {bore_of(m, dash=True), bore_of(m, dn=True)}
+                if b
+            )
             if len(readings) == 1:
                 line.facts.append(replace(readings[0], origin=Origin.READ, start=m.start, end=m.end))
             else:

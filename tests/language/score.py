@@ -20,14 +20,31 @@ from interview.language.listen import listen
 
 HERE = Path(__file__).parent
 PARTS = {
-    "seen": (HERE / "utterances_seen.yaml", HERE / "utterances_seen_first_held_out.yaml", HERE / "utterances_seen_second_held_out.yaml"),
+    "seen": (
+        HERE / "utterances_seen.yaml",
+        HERE / "utterances_seen_first_held_out.yaml",
+        HERE / "utterances_seen_second_held_out.yaml",
+    ),
     "held out": (HERE / "utterances_held_out.yaml",),
 }
 _PSI = 0.45359237 * 9.80665 / 0.0254**2
 FACTORS = {
-    "bar": 1e5, "psi": _PSI, "MPa": 1e6, "kPa": 1e3, "inHg": 3386.389, "mm": 1e-3, "m": 1.0, "in": 0.0254, "ft": 0.3048, "cm": 1e-2,
-    "L/min": 1e-3 / 60, "gpm": 231 * 0.0254**3 / 60, "cc": 1e-6, "rpm": 1 / 60, "s": 1.0,
-}  # fmt: skip
+    "bar": 1e5,
+    "psi": _PSI,
+    "MPa": 1e6,
+    "kPa": 1e3,
+    "inHg": 3386.389,
+    "mm": 1e-3,
+    "m": 1.0,
+    "in": 0.0254,
+    "ft": 0.3048,
+    "cm": 1e-2,
+    "L/min": 1e-3 / 60,
+    "gpm": 231 * 0.0254**3 / 60,
+    "cc": 1e-6,
+    "rpm": 1 / 60,
+    "s": 1.0,
+}
 
 
 @dataclass
@@ -131,8 +148,11 @@ def main() -> int:
         print(f"{part:<10} {'facts':>6} {'recall':>8} {'precision':>10} {'dangerous':>10} {'asked back':>11}")
         for kind, tally in sorted(kinds.items(), key=lambda pair: pair[0] == "all"):
             back = f"{tally.asked_back_right}/{tally.asked_back}"
-            print(f"{kind:<10} {tally.said:>6} {tally.recall:>8.1%} {tally.precision:>10.1%} {tally.dangerous:>10} {back:>11}")
-        if "--misses" in sys.argv and part == "seen" or "--all-misses" in sys.argv:
+            print(
+                f"{kind:<10} {tally.said:>6} {tally.recall:>8.1%} {tally.precision:>10.1%} {tally.dangerous:>10} "
+                f"{back:>11}"
+            )
+        if ("--misses" in sys.argv and part == "seen") or "--all-misses" in sys.argv:
             print("\n".join("  " + miss for miss in kinds["all"].misses))
         print()
     return 0

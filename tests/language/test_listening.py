@@ -32,14 +32,22 @@ def test_recall_and_precision(part: str) -> None:
 def test_there_are_enough_utterances() -> None:
     import yaml
 
-    rows = [row for paths in PARTS.values() for path in paths for row in yaml.safe_load(path.read_text(encoding="utf-8"))]
+    rows = [
+        row for paths in PARTS.values() for path in paths for row in yaml.safe_load(path.read_text(encoding="utf-8"))
+    ]
     assert len(rows) >= 300
     counts = {name: 0 for name in CATALOGUE}
     for row in rows:
         for name in set(row["facts"]) | set(row.get("unclear", [])):
             counts[name] += 1
-    sides = {name for name in CATALOGUE if name.startswith(("end_b_", "adapter_", "port_a_", "port_b_", "port_offset"))}  # end B is heard by the rules of end A
-    sides |= {name for name in CATALOGUE if name.endswith(("_seals_at", "_tapered", "_recess", "_head_diameter", "_bolt_spacing"))}
+    sides = {
+        name for name in CATALOGUE if name.startswith(("end_b_", "adapter_", "port_a_", "port_b_", "port_offset"))
+    }  # end B is heard by the rules of end A
+    sides |= {
+        name
+        for name in CATALOGUE
+        if name.endswith(("_seals_at", "_tapered", "_recess", "_head_diameter", "_bolt_spacing"))
+    }
     sides |= {"sample_right", "length_was_tight"}  # these are only ever heard as answers to their question
     assert not [name for name, count in counts.items() if count < 2 and name not in sides]
 
@@ -47,13 +55,26 @@ def test_there_are_enough_utterances() -> None:
 def test_the_line_that_must_work() -> None:
     facts = {name: fact["value"] for name, fact in hear_json(listen(FULL))["facts"].items()}  # type: ignore[attr-defined]
     assert facts == {
-        "job_kind": "failed_hose", "failure_sign": ["burst"], "line_function": "pressure", "bore": 8.0,
-        "working_pressure": pytest.approx(172.369, abs=1e-3), "surge_pressure": pytest.approx(220.632, abs=1e-3), "medium": "hm",
-        "viscosity_grade": 46.0, "fluid_temperature_max": pytest.approx(82.2222, abs=1e-3), "surroundings": "open_air",
-        "ambient_temperature_min": pytest.approx(-23.3333, abs=1e-3), "ambient_temperature_max": pytest.approx(37.7778, abs=1e-3),
-        "end_a_family": "flare37", "end_b_family": "flare37", "end_a_size": "-8", "end_b_size": "-8", "end_a_gender": "female",
-        "end_b_gender": "female", "overall_length": pytest.approx(1066.8),
-    }  # fmt: skip
+        "job_kind": "failed_hose",
+        "failure_sign": ["burst"],
+        "line_function": "pressure",
+        "bore": 8.0,
+        "working_pressure": pytest.approx(172.369, abs=1e-3),
+        "surge_pressure": pytest.approx(220.632, abs=1e-3),
+        "medium": "hm",
+        "viscosity_grade": 46.0,
+        "fluid_temperature_max": pytest.approx(82.2222, abs=1e-3),
+        "surroundings": "open_air",
+        "ambient_temperature_min": pytest.approx(-23.3333, abs=1e-3),
+        "ambient_temperature_max": pytest.approx(37.7778, abs=1e-3),
+        "end_a_family": "flare37",
+        "end_b_family": "flare37",
+        "end_a_size": "-8",
+        "end_b_size": "-8",
+        "end_a_gender": "female",
+        "end_b_gender": "female",
+        "overall_length": pytest.approx(1066.8),
+    }
     assert not listen(FULL).unclear
 
 
@@ -62,7 +83,9 @@ def test_the_contracts_example() -> None:
     facts = got["facts"]
     assert isinstance(facts, dict) and set(facts) == {"relief_setting", "surge_pressure"}
     assert facts["relief_setting"]["said"] == "3000 psi relief" and facts["surge_pressure"]["said"] == "spikes to 4200"
-    assert facts["surge_pressure"]["value"] == pytest.approx(289.6, abs=0.1) and facts["surge_pressure"]["unit"] == "bar"
+    assert (
+        facts["surge_pressure"]["value"] == pytest.approx(289.6, abs=0.1) and facts["surge_pressure"]["unit"] == "bar"
+    )
     unclear = got["unclear"]
     assert isinstance(unclear, list) and unclear[0]["could_be"] == ["fluid_temperature_max", "ambient_temperature_max"]
     assert got["ignored"] == ["hello"]
@@ -75,12 +98,16 @@ def test_a_layline_is_read_not_stated() -> None:
     )
 
 
-@pytest.mark.parametrize("text", ["the oil went into his hand", "my mate got sprayed", "oil under the skin", "the jet pierced his finger"])
+@pytest.mark.parametrize(
+    "text", ["the oil went into his hand", "my mate got sprayed", "oil under the skin", "the jet pierced his finger"]
+)
 def test_words_of_an_injury_are_heard(text: str) -> None:
     assert listen(text).injury
 
 
-@pytest.mark.parametrize("text", ["no idea", "dunno", "?", "not sure", "haven't a clue", "I don't know", "couldn't tell you"])
+@pytest.mark.parametrize(
+    "text", ["no idea", "dunno", "?", "not sure", "haven't a clue", "I don't know", "couldn't tell you"]
+)
 def test_not_knowing_is_heard(text: str) -> None:
     heard = listen(text, asked=("working_pressure",))
     assert heard.dont_know and not heard.facts
@@ -92,12 +119,47 @@ def test_knowing_is_not_taken_for_not_knowing(text: str) -> None:
 
 
 NASTY = [
-    "", " ", "\x00\x01\x1b[31m3000 psi", "‮3000 psi‬ relief", "🔥🔥 2500 psi 🔥", "'; DROP TABLE records; --", "[red]3000 psi[/red]", "<b>42 in</b>",
-    "{{ 7*7 }}", "!!python/object:os.system 'ls'", "working_pressure: 2500 psi\nbore: 8\n- a\n- b\n", "9" * 400, "1/" * 200, "-" * 500, "½" * 100,
-    "الضغط 200", "压力 200 bar", "a b" * 500, "1e999 bar", "٣٠٠ bar", "İİİ 3000 psi", "0/0 in", "1/0 in", "(((((((((", "\\d+(?P<x>", "%s %d {0}", "no " * 300,
-    "JIC " * 200, "one end " * 200, "minus " * 200, "to to to -10 to to 20 to 30 F", "between and and between 3 and", "x" * 5000,
-    "nineteen " * 100, "half " * 100, "oil " * 150, "3000 psi, no, " * 60, ", , , , ,", "one one one one end end end", "45 45 90 90 JIC",
-]  # fmt: skip
+    "",
+    " ",
+    "\x00\x01\x1b[31m3000 psi",
+    "‮3000 psi‬ relief",
+    "🔥🔥 2500 psi 🔥",
+    "'; DROP TABLE records; --",
+    "[red]3000 psi[/red]",
+    "<b>42 in</b>",
+    "{{ 7*7 }}",
+    "!!python/object:os.system 'ls'",
+    "working_pressure: 2500 psi\nbore: 8\n- a\n- b\n",
+    "9" * 400,
+    "1/" * 200,
+    "-" * 500,
+    "½" * 100,
+    "الضغط 200",
+    "压力 200 bar",
+    "a b" * 500,
+    "1e999 bar",
+    "٣٠٠ bar",
+    "İİİ 3000 psi",
+    "0/0 in",
+    "1/0 in",
+    "(((((((((",
+    "\\d+(?P<x>",
+    "%s %d {0}",
+    "no " * 300,
+    "JIC " * 200,
+    "one end " * 200,
+    "minus " * 200,
+    "to to to -10 to to 20 to 30 F",
+    "between and and between 3 and",
+    "x" * 5000,
+    "nineteen " * 100,
+    "half " * 100,
+    "oil " * 150,
+    "3000 psi, no, " * 60,
+    ", , , , ,",
+    "one one one one end end end",
+    "45 45 90 90 JIC",
+]
 
 
 @pytest.mark.parametrize("text", NASTY)
@@ -107,8 +169,10 @@ def test_nothing_typed_is_a_crash(text: str) -> None:
 
 
 WORDS = st.sampled_from(
-    "oil air psi bar 3000 -20 to 80 C F JIC 8 female both ends one end other , . ; relief peaks no not about up at least 1/2 in 42 half inch "
-    "and a the hose DN16 18L code 61 flange three thousand hundred point minus 3Q19 friday 2SN EN 853 M18x1.5 x x45 90 ' \" # / - pump 28 cc "
+    "oil air psi bar 3000 -20 to 80 C F JIC 8 female both ends one end other , . ; relief peaks no not about up at "
+    "least 1/2 in 42 half inch "
+    "and a the hose DN16 18L code 61 flange three thousand hundred point minus 3Q19 friday 2SN EN 853 M18x1.5 x x45 "
+    "90 ' \" # / - pump 28 cc "
     "cylinder 100/56 rod ? tag customer is machine by 5' 6\" every minute cycles hours a year day".split(" ")
 )
 
@@ -125,7 +189,9 @@ def test_any_words_of_the_trade_are_taken(text: str, home: str) -> None:
 
 
 @settings(max_examples=200, deadline=None)
-@given(st.text(max_size=200), st.sampled_from([(), ("working_pressure",), ("end_b_size",), ("exposure",), ("needed_by",)]))
+@given(
+    st.text(max_size=200), st.sampled_from([(), ("working_pressure",), ("end_b_size",), ("exposure",), ("needed_by",)])
+)
 def test_any_text_is_taken(text: str, asked: tuple[str, ...]) -> None:
     json.dumps(hear_json(listen(text, asked=asked)))
 
@@ -137,7 +203,17 @@ def _seconds(text: str) -> float:
 
 
 @pytest.mark.parametrize(
-    "unit", ["3000 psi, ", "oil to 80 C and air -10 to 40 F, ", "JIC 8 female one end, ", "word salad here ", "half inch hose ", "no 3000 no ", "1/2 ", "'\"#-/ "]
+    "unit",
+    [
+        "3000 psi, ",
+        "oil to 80 C and air -10 to 40 F, ",
+        "JIC 8 female one end, ",
+        "word salad here ",
+        "half inch hose ",
+        "no 3000 no ",
+        "1/2 ",
+        "'\"#-/ ",
+    ],
 )
 def test_time_is_linear_in_length(unit: str) -> None:
     """2 kB within 50 ms by the issue; here with room for a busy machine, and the growth from 4 kB to 32 kB held linear."""

@@ -60,7 +60,12 @@ def test_the_example_of_a_mark_is_heard(entry: Entry) -> None:
 @pytest.mark.parametrize(
     ("text", "line", "words"),
     [
-        ("facts:\n  - gives: {wear: rubbing}\n    say: [rubs]\n    example: rubs\n  - gives: {wer: rubbing}\n    say: [x]\n    example: x\n", 5, "not a fact"),
+        (
+            "facts:\n  - gives: {wear: rubbing}\n    say: [rubs]\n    example: rubs\n  - gives: {wer: rubbing}\n    "
+            "say: [x]\n    example: x\n",
+            5,
+            "not a fact",
+        ),
         ("facts:\n  - gives: {wear: sore}\n    say: [rubs]\n    example: rubs\n", 2, "no choice of wear"),
         ("facts:\n  - gives: {wear: rubbing}\n    say: ['(rubs']\n    example: rubs\n", 2, "not closed"),
         ("facts:\n  - gives: {wear: rubbing}\n    say: [rubs]\n", 2, "example"),
@@ -69,7 +74,7 @@ def test_the_example_of_a_mark_is_heard(entry: Entry) -> None:
         ("facts:\n  - gives: {vibration: 3}\n    say: [x]\n    example: x\n", 2, "yes or no"),
         ("facts:\n  - [\n", 3, "not YAML"),
     ],
-)  # fmt: skip
+)
 def test_a_faulty_file_is_told_with_its_line(tmp_path: Path, text: str, line: int, words: str) -> None:
     file = tmp_path / "phrasebook.yaml"
     file.write_text(text, encoding="utf-8")
@@ -81,12 +86,21 @@ def test_a_faulty_file_is_told_with_its_line(tmp_path: Path, text: str, line: in
 
 @pytest.mark.parametrize(
     ("slip", "word"),
-    [("preasure", "pressure"), ("vaccum", "vacuum"), ("swivle", "swivel"), ("accumlator", "accumulator"), ("femaile", "female"), ("vibraton", "vibration")],
-)  # fmt: skip
+    [
+        ("preasure", "pressure"),
+        ("vaccum", "vacuum"),
+        ("swivle", "swivel"),
+        ("accumlator", "accumulator"),
+        ("femaile", "female"),
+        ("vibraton", "vibration"),
+    ],
+)
 def test_slips_in_words_are_mended(slip: str, word: str) -> None:
     assert mend(slip) == word
 
 
-@pytest.mark.parametrize("word", "retain section retrain pivot steal stream house break bust mail meter marine horse battle coil".split())
+@pytest.mark.parametrize(
+    "word", "retain section retrain pivot steal stream house break bust mail meter marine horse battle coil".split()
+)
 def test_sound_words_are_not_taken_for_slips(word: str) -> None:
     assert mend(word) == word
