@@ -1,0 +1,167 @@
+"""How fast is the engine? A table with ratios against baselines measured in the same run; not collected by pytest.
+
+    python tests/benchmarks/bench_engine.py
+
+Exit status 1 where a measure of the issue is not met.
+"""
+
+from __future__ import annotations
+
+import gc
+import os
+import resource
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[2]
+sys.path.insert(0, str(ROOT))
+
+EMPTY_APP = """
+from textual.app import App
+from textual.widgets import Input
+class Empty(App):
+    def compose(self): yield Input()
+    async def on_ready(self): self.exit()
+Empty().run(headless=True)
+"""
+PLAIN = """
+import io, sys
+from interview.cli import main
+sys.stdin = io.StringIO("quit\\n")
+main(["--plain", "--fresh"])
+"""
+TABLES = """
+import time; t = time.perf_counter()
+from interview.reference.tables import load_tables
+from interview.reference.connections import load_connections
+tables = load_tables()
+for name in ("constructions", "fluids", "refer_rules", "materials", "cells", "group_caps", "quick_rules", "disagreements",
+             "metal_couples", "service", "iso_vg", "length_bands"):
+    getattr(tables, name)
+load_connections()
+print((time.perf_counter() - t) * 1e3)
+"""
+
+
+def process(code: str, times: int) -> tuple[float, str]:
+    """Median wall time of a fresh interpreter, ms, and what it printed last."""
+    took, printed = [], ""
+    with tempfile.TemporaryDirectory() as folder:
+        for _ in range(times):
+            started = time.perf_counter()
+            done = subprocess.run(
+                [sys.executable, "-c", code],
+                cwd=folder,
+                capture_output=True,
+                text=True,
+                check=True,
+                timeout=60,
+                env={**os.environ, "PYTHONPATH": str(ROOT), "HOSEWRIGHT_STATE": folder, "LC_ALL": "C.UTF-8"},
+            )
+            took.append((time.perf_counter() - started) * 1e3)
+            printed = done.stdout
+    return statistics.median(took), printed
+
+
+def loaded(times: int) -> float:
+    return statistics.median(float(process(TABLES, 1)[1]) for _ in range(times))
+
+
+def answers() -> list[float]:
+    """Every answer of every shipped scenario, judged and the next question chosen: ms each."""
+    from interview.dialogue.session import Session, bench
+    from interview.training import replay
+    from interview.training.scenario import load_scenario
+
+    took: list[float] = []
+
+    class Timed(Session):
+        def _timed(self, act: Callable[[], object]) -> object:
+            started = time.perf_counter()
+            done = act()
+            took.append((time.perf_counter() - started) * 1e3)
+            return done
+
+        def say(self, text):  # type: ignore[no-untyped-def]
+            return self._timed(lambda: Session.say(self, text))
+
+        def answer(self, given, said=()):  # type: ignore[no-untyped-def]
+            return self._timed(lambda: Session.answer(self, given, said))
+
+    on = bench()
+    files = sorted((ROOT / "scenarios").glob("*.yaml"))
+    scenarios = [load_scenario(path) for path in files]
+    replay.play(*scenarios[0], on)  # what is loaded once is loaded
+    plain, replay.Session = replay.Session, Timed  # type: ignore[misc]
+    try:
+        for scenario, knows in scenarios:
+            replay.play(scenario, knows, on)
+    finally:
+        replay.Session = plain  # type: ignore[misc]
+    return took
+
+
+def hundred_runs() -> tuple[float, int]:
+    """Seconds for 100 scenario runs in one process, as `replay --json` does them."""
+    from interview.dialogue.session import bench
+    from interview.record.assemble import record_of
+    from interview.training.replay import play
+    from interview.training.scenario import load_scenario
+    from interview.training.verdict import unmet
+
+    files = sorted((ROOT / "scenarios").glob("*.yaml"))
+    on = bench()
+    gc.collect()
+    started = time.perf_counter()
+    unmet_runs = 0
+    for i in range(100):
+        scenario, knows = load_scenario(files[i % len(files)])
+        played = play(scenario, knows, on)
+        record = record_of(played.session)
+        record.model_dump(mode="json")
+        unmet_runs += bool(unmet(played, record))
+    return time.perf_counter() - started, unmet_runs
+
+
+def main() -> int:
+    empty, _ = process(EMPTY_APP, 5)
+    plain, _ = process(PLAIN, 5)
+    bare, _ = process("pass", 5)
+    tables = loaded(5)
+    took = answers()
+    runs, unmet_runs = hundred_runs()
+    peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+    rows: list[tuple[str, float, str, float | None, str]] = [
+        ("empty Python process", bare, "ms", None, "baseline"),
+        ("empty Textual app with one Input, start to ready", empty, "ms", None, "baseline"),
+        (
+            "plain mode, start to first question and out",
+            plain,
+            "ms",
+            1.6 * empty,
+            f"{plain / empty:.2f} x the empty app",
+        ),
+        ("all reference tables loaded", tables, "ms", 60.0, f"{tables / bare:.2f} x an empty process"),
+        (f"an answer judged, next question chosen ({len(took)}): median", statistics.median(took), "ms", 20.0, ""),
+        ("the same: 95 of 100", sorted(took)[int(0.95 * len(took))], "ms", None, ""),
+        ("the same: worst", max(took), "ms", 50.0, ""),
+        ("100 scenario runs in one process", runs, "s", 2.0, f"{runs * 10:.1f} ms each, {unmet_runs} not met"),
+        ("peak memory of this process", peak, "MB", 130.0, ""),
+    ]
+    print(f"{'measure':<58}{'found':>10}  {'limit':>10}  ")
+    missed = 0
+    for name, value, unit, limit, note in rows:
+        over = limit is not None and value > limit
+        missed += over
+        shown = f"{limit:.1f} {unit}" if limit is not None else ""
+        print(f"{name:<58}{value:>7.1f} {unit:<2}  {shown:>10}  {'OVER ' if over else ''}{note}")
+    return 1 if missed else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
