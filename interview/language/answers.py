@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 
 from interview.facts import CATALOGUE, FactSpec, Kind
-from interview.language.binding import take
 from interview.language.line import Line
 from interview.language.model import SAID, Heard
 from interview.language.sizes import DASHES
+from interview.language.taking import take
 
 _YES = re.compile(
     r"^\W*(?:yes|yeah|yep|yup|aye|correct|sure|true|y|of course|definitely|certainly|indeed|it (?:does|is|has|will)|"

@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
+import itertools
 import re
-from dataclasses import replace
 
-from interview.facts import CATALOGUE, Origin, Span, Value
+from interview.facts import Origin
 from interview.language import units
-from interview.language.convert import bare_unit, believable, bore_of, other_comma, value_of
+from interview.language.convert import believable, bore_of
 from interview.language.line import Line
 from interview.language.measures import Measure
-from interview.language.model import Heard
 from interview.language.pairing import Cue, pair
 from interview.language.sizes import DASHES
+from interview.language.taking import is_marked, take, take_bore
+from interview.language.uncued import driven, take_uncued
 
 _GROUPS: dict[str, tuple[str, ...]] = {
     "pressure": (
@@ -52,7 +53,11 @@ _GROUPS: dict[str, tuple[str, ...]] = {
     "angle": ("end_angle", "end_a_seat_angle"),
     "number": ("viscosity_index", "marked_size"),
 }
+
+
 _KIND_OF = {tag: kind for kind, tags in _GROUPS.items() for tag in tags}
+
+
 # A bare number may take these by a cue close to it; every other cue needs a number with a unit.
 _BARE = frozenset(
     {
@@ -67,8 +72,6 @@ _BARE = frozenset(
         "cylinder_rod",
     }
 )
-_THREADED = frozenset("male female pipe thread nut full empty way of npt bsp plug union tee swivel fitting".split())
-_US_BRITISH = ("gpm", "imp gpm")
 
 
 def _bare_cost(tag: str) -> float:
@@ -82,14 +85,7 @@ def bind(line: Line) -> None:
     _inch_hose(line)
     for kind, tags in _GROUPS.items():
         _bind_kind(line, kind, tags)
-    _uncued(line)
-
-
-def _unit_near(line: Line, measure: Measure, kind: str) -> str:
-    """The unit last given for a kind before a bare number, else the one given next."""
-    before = [m.unit for m in line.measures if m.measures == kind and m.start < measure.start]
-    after = [m.unit for m in line.measures if m.measures == kind and m.start > measure.start]
-    return before[-1] if before else after[0] if after else ""
+    take_uncued(line)
 
 
 _INCH_HOSE = re.compile(
@@ -172,7 +168,7 @@ def _bind_kind(line: Line, kind: str, tags: tuple[str, ...]) -> None:
             measure.low, measure.high = -measure.high, -measure.low
             take(line, "lift", measure, cue)
             continue
-        if cue.tag == "pump_speed" and not _driven(line, measure):
+        if cue.tag == "pump_speed" and not driven(line, measure):
             measure.taken = True
             continue
         take(line, cue.tag, measure, cue)
@@ -197,151 +193,6 @@ def _without_echo(cues: list[Cue]) -> list[Cue]:
     return out
 
 
-def take(
-    line: Line,
-    name: str,
-    measure: Measure,
-    cue: Cue | None = None,
-    *,
-    asked: bool = False,
-    origin: Origin = Origin.STATED,
-) -> bool:
-    """Makes a fact of a measure. False where it cannot be one."""
-    if measure.unit == "'":
-        readings = (
-            tuple(Heard(name, measure.low * f, "ft") for f in (0.3048,)) if CATALOGUE[name].measures == "length" else ()
-        )
-        line.open((name,), "feet or minutes?", measure.first, measure.last, readings, measure.end)
-        measure.taken = True
-        return True
-    if name == "bore":
-        return _take_bore(line, measure, asked)
-    kind = CATALOGUE[name].measures
-    unit = measure.unit
-    if kind in ("number", "grade", "size"):
-        value: Value = float(measure.low) if not measure.is_range else Span(measure.low, measure.high)
-        if unit not in ("", "other") and kind != "size":
-            return False
-        return _settle(line, name, value, "", measure, cue, origin)
-    if not unit:
-        unit = _unit_near(line, measure, kind) or bare_unit(name, measure.low, line.home, asked=asked) or ""
-        if not unit and abs(measure.low) >= 700 and kind == "pressure":
-            unit = "psi"
-        if not unit:
-            choices = {
-                "pressure": ("bar", "psi"),
-                "length": ("mm", "in"),
-                "flow": ("L/min", "gpm"),
-                "temperature": ("°C", "°F"),
-            }.get(kind, ())
-            readings = tuple(_heard(line, name, value_of(measure, u), u, measure, cue) for u in choices)
-            readings = tuple(r for r in readings if believable(name, r.value))
-            line.open(
-                (name,),
-                f"which unit: {' or '.join(choices)}?" if choices else "which unit?",
-                measure.first,
-                measure.last,
-                readings,
-                measure.end,
-            )
-            measure.taken = True
-            return True
-    if units.measures(unit) != kind:
-        return False
-    if name == "vacuum" and measure.low < 0:
-        measure.low, measure.high = -measure.high, -measure.low
-    if unit == "gpm" and (line.has_mark("british") or re.search(r"\bimp", line.low)):
-        readings = tuple(_heard(line, name, value_of(measure, u), u, measure, cue) for u in _US_BRITISH)
-        line.open((name,), "US or imperial gallons?", measure.first, measure.last, readings, measure.end)
-        measure.taken = True
-        return True
-    if other_comma(measure, name, unit):
-        readings = (_heard(line, name, value_of(measure, unit), unit, measure, cue),
-                    _heard(line, name, units.to_si(measure.alt or 0.0, unit), unit, measure, cue))  # fmt: skip
-        line.open((name,), "thousands or a decimal comma?", measure.first, measure.last, readings, measure.end)
-        measure.taken = True
-        return True
-    return _settle(line, name, value_of(measure, unit), unit, measure, cue, origin)
-
-
-def _span(measure: Measure, cue: Cue | None) -> tuple[int, int]:
-    if cue is None:
-        return measure.first, measure.last
-    return min(measure.first, cue.first), max(measure.last, cue.last - 1)
-
-
-def _heard(line: Line, name: str, value: Value, unit: str, measure: Measure, cue: Cue | None) -> Heard:
-    first, last = _span(measure, cue)
-    start, end = line.tokens[first].start, max(line.tokens[last].end, measure.end)
-    start = min(start, measure.start)
-    return Heard(name, value, unit, line.said(start, end), Origin.STATED, measure.hedged, measure.corrects, start, end)
-
-
-def _settle(line: Line, name: str, value: Value, unit: str, measure: Measure, cue: Cue | None, origin: Origin) -> bool:
-    if name == "working_pressure" and _printed(line, measure):
-        name, origin = "old_rating", Origin.READ
-    heard = replace(_heard(line, name, value, unit, measure, cue), origin=origin)
-    measure.taken = True
-    first, last = _span(measure, cue)
-    if not believable(name, value):
-        line.open(
-            (name,),
-            "is that figure right? It is far outside what is usual",
-            measure.first,
-            measure.last,
-            (heard,),
-            measure.end,
-        )
-        return True
-    line.facts.append(heard)
-    line.used.update(range(first, last + 1))
-    return True
-
-
-def _printed(line: Line, measure: Measure) -> bool:
-    """Words of a print in the clause: the pressure is what the old hose carries on it."""
-    a, b = line.clause(measure.first, frozenset({".", ";"}))
-    before = line.words[a : measure.first]
-    said = line.words[max(a, measure.first - 2) : measure.first]
-    if (
-        {"says", "reads", "said"} & set(said)
-        and {"wire", "hose", "old", "spiral", "print"} & set(line.words[a:b])
-        and not {"gauge", "plate", "logger"} & set(before)
-    ):
-        return True
-    if {"marked", "printed", "stamped", "layline", "print", "lettering"} & set(before):
-        return True
-    return any(x == "hose" and y in ("says", "reads", "said") for x, y in zip(before, before[1:], strict=False))
-
-
-def _take_bore(line: Line, measure: Measure, asked: bool = False) -> bool:
-    before = line.words[measure.first - 1] if measure.first else ""
-    dash = (measure.minus and not measure.unit) or before in ("dash", "#")
-    dn = before == "dn"
-    if measure.is_range:
-        return False
-    bore = bore_of(measure, dash=dash, dn=dn, asked=asked)
-    if bore is None or not believable("bore", bore):
-        return False
-    measure.taken = True
-    start = line.tokens[measure.first - 1].start if dn or before == "dash" else measure.start
-    end = max(measure.end, line.tokens[measure.last].end)
-    line.facts.append(
-        Heard(
-            "bore",
-            bore,
-            measure.unit or ("dn" if dn else "dash" if dash else "in"),
-            line.said(start, end),
-            hedged=measure.hedged,
-            corrects=measure.corrects,
-            start=start,
-            end=end,
-        )
-    )
-    line.used.update(range(measure.first - (1 if dn else 0), measure.last + 1))
-    return True
-
-
 def _special(line: Line) -> None:
     """Numbers whose form alone says what they are."""
     words = line.words
@@ -351,11 +202,11 @@ def _special(line: Line) -> None:
             continue
         before = words[m.first - 1] if m.first else ""
         after = words[m.last + 1] if m.last + 1 < len(words) else ""
-        if before in ("dash", "#") and not m.unit and _marked(line, m):
+        if before in ("dash", "#") and not m.unit and is_marked(line, m):
             line.add("marked_size", float(m.low), m.first - 1, m.last, unit="dash", origin=Origin.READ)
             m.taken = True
         elif (before == "dn" and not m.unit) or (before == "dash" and not m.unit):
-            _take_bore(line, m)
+            take_bore(line, m)
         elif m.measures == "pressure" and (m.unit in ("inHg", "mmHg", "torr", "inH2O", "mH2O") or m.high < 0):
             if not any(c.tag == "pump_inlet_limit" and abs(c.first - m.last) < 6 for c in line.cues):
                 take(line, "vacuum", m)
@@ -399,17 +250,10 @@ def _special(line: Line) -> None:
             take(line, "vacuum", m)
 
 
-def _marked(line: Line, m: Measure) -> bool:
-    """A dash that is print on the hose, or of a construction whose dash is the tube it mates with."""
-    if any(label.data in ("saej517-100r5", "saej517-100r14a", "saej517-100r14b") for label in line.labels):
-        return True
-    return any(c.tag == "marked_size" and 0 <= m.first - c.last <= 2 for c in line.cues)
-
-
 def _in_turn(line: Line) -> None:
     """ "Working/peak 200/300 bar": two cues and two numbers in the same order."""
     cues = sorted((c for c in line.cues if c.tag in _GROUPS["pressure"]), key=lambda c: c.first)
-    for c, d in zip(cues, cues[1:], strict=False):
+    for c, d in itertools.pairwise(cues):
         if d.first - c.last != 1 or line.words[c.last] not in ("/", "and", "&"):
             continue
         some = [m for m in line.measures if not m.taken and 0 <= m.first - d.last <= 2][:1]
@@ -434,183 +278,3 @@ def _cylinder_pair(line: Line, one: Measure, two: Measure) -> None:
     one.unit, two.unit = unit, unit
     take(line, "cylinder_bore", one)
     take(line, "cylinder_rod", two)
-
-
-def _uncued(line: Line) -> None:
-    """Numbers with a unit but without a cue: the trade settles some, the rest is asked back."""
-    order = (
-        len({f.name for f in line.facts}) + len(line.labels) + sum(1 for m in line.measures if not m.taken and m.unit)
-    )
-    among = order >= 2 or bool(line.facts)
-    context = among or "hose" in line.words
-    working_said = any(f.name == "working_pressure" for f in line.facts)
-    for m in line.measures:
-        if (
-            not m.taken
-            and not m.unit
-            and m.form in ("frac", "mixed")
-            and context
-            and not any(f.name == "bore" for f in line.facts)
-        ):
-            if line.words[m.last + 1 : m.last + 2] and line.words[m.last + 1] in _THREADED:
-                continue
-            if line.low[m.start : m.end].strip("- ")[:1].isdigit() or m.start == m.end - 1:
-                _take_bore(line, m)
-        if m.taken or not m.unit:
-            continue
-        kind = m.measures
-        if kind == "length" and m.unit == "in" and "vacuum" in line.asked:
-            m.unit = "inHg"
-            take(line, "vacuum", m, asked=True)
-            continue
-        if (
-            kind == "length"
-            and "bore" in line.asked
-            and not any(f.name == "bore" for f in line.facts)
-            and _take_bore(line, m, True)
-        ):
-            continue
-        asked = next(
-            (
-                a
-                for a in line.asked
-                if CATALOGUE[a].measures == kind and kind and not any(f.name == a for f in line.facts)
-            ),
-            None,
-        )
-        if asked and kind != "temperature":
-            take(line, asked, m, asked=True)
-        elif kind == "pressure":
-            if among and not working_said and not _waiting(line, m):
-                working_said = take(line, "working_pressure", m)
-            else:
-                hose = line.words[m.last + 1 : m.last + 3][-1:] == ["hose"]
-                _ask_which(
-                    line, m, ("working_pressure", "surge_pressure", "relief_setting", *(["old_rating"] if hose else []))
-                )
-        elif kind == "flow":
-            take(line, "pump_flow" if _of_the_pump(line, m) else "flow_rate", m)
-        elif kind == "speed":
-            if _driven(line, m):
-                take(line, "pump_speed", m)
-        elif kind == "length":
-            _uncued_length(line, m, context)
-        elif kind == "foot_or_minute":
-            line.open(("overall_length",), "feet or minutes?", m.first, m.last, (), m.end)
-            m.taken = True
-
-
-def _of_the_pump(line: Line, m: Measure) -> bool:
-    """A pump named just before the flow, or just after it, with no other thing between."""
-    for span in (line.words[max(0, m.first - 9) : m.first][::-1], line.words[m.last + 1 : m.last + 7]):
-        for word in span:
-            if word == "pump":
-                return "suction" not in span
-            if word in ("and", ",", ".", ";", "to", "hose", "line", "tank", "for"):
-                break
-    return False
-
-
-def _waiting(line: Line, m: Measure) -> bool:
-    """A word like "spikes" in the same sentence that got no number of its own: the number may be its."""
-    a, b = line.clause(m.first, frozenset({".", ";"}))
-    return any(
-        c.tag in ("surge_pressure", "relief_setting")
-        and a <= c.first < b
-        and not all(k in line.used for k in range(c.first, c.last))
-        for c in line.cues
-    )
-
-
-def _driven(line: Line, m: Measure) -> bool:
-    """A speed beside an engine or a wheel is not the pump's, unless the pump is named too."""
-    a, b = line.clause(m.first, frozenset({".", ";"}))
-    words = line.words[a:b]
-    return (
-        "pump" in words
-        or any(f.name == "pump_displacement" for f in line.facts)
-        or not {"engine", "wheel", "drill", "spindle", "pto", "fan"} & set(words)
-    )
-
-
-_NEUTRAL = frozenset(
-    "needs about hose hoses it it's is a an the of need want i we roughly around long just say and at total made "
-    "spare up one x in or so please each "
-    "i'd would be like got maybe probably line with for to by be that this have approx ' \" only another little "
-    "new".split()
-)
-
-
-def _plainly(line: Line, m: Measure) -> bool:
-    """Nothing in the clause but words of an order: then a length is the hose's own."""
-    a, b = line.clause(m.first)
-    left, right = (
-        line.words[max(a, m.first - 1) : m.first],
-        [line.words[k] for k in range(m.last + 1, min(b, m.last + 5)) if line.tokens[k].start >= m.end][:1],
-    )
-    if set(left) & {"within", "at", "from", "by", "under", "over", "every", "per"} or set(right) & _PLACED:
-        return False
-    if (
-        "hose" in line.words[a:b]
-        or sum(1 for x in line.measures if a <= x.first < b)
-        + sum(1 for k in range(a, b) if line.masked[k] or k in line.end_used)
-        >= 3
-    ):
-        return True
-    for k in range(a, b):
-        if m.first <= k <= m.last or (line.tokens[k].start >= m.start and line.tokens[k].start < m.end):
-            continue
-        word = line.words[k]
-        if (
-            word in _NEUTRAL
-            or k in line.end_used
-            or line.masked[k]
-            or line.tokens[k].number is not None
-            or word in ("-", "/", "dn", "mm", "bar", "psi")
-        ):
-            continue
-        if any(f.name in _ORDERED and f.start <= line.tokens[k].start < f.end for f in line.facts) or any(
-            x.start <= line.tokens[k].start < x.end for x in line.measures
-        ):
-            continue
-        return False
-    return True
-
-
-_PLACED = frozenset(
-    "away from off above below of up down high wide tall deep thick back ahead apart per under over each".split()
-)
-_ORDERED = frozenset(
-    "bore line_function quantity working_pressure surge_pressure relief_setting flow_rate medium viscosity_grade "
-    "old_construction job_kind failure_sign "
-    "fluid_temperature_max machine needed_by customer shock".split()
-)
-
-
-def _ask_which(line: Line, m: Measure, names: tuple[str, ...]) -> None:
-    readings = tuple(_heard(line, n, value_of(m, m.unit), m.unit, m, None) for n in names if n in CATALOGUE)
-    line.open(names, "which is it?", m.first, m.last, tuple(r for r in readings if believable(r.name, r.value)), m.end)
-    m.taken = True
-
-
-def _uncued_length(line: Line, m: Measure, context: bool) -> None:
-    mm = abs(units.to_si(m.low, m.unit)) * 1000
-    crowded = len(line.facts) + sum(1 for x in line.measures if not x.taken and x.unit and x is not m) >= 2
-    bore_known = any(f.name == "bore" for f in line.facts)
-    long_known = any(f.name == "overall_length" for f in line.facts)
-    if (
-        m.unit == "in"
-        and mm <= 51
-        and context
-        and not bore_known
-        and m.form in ("frac", "mixed", "int", "words")
-        and not m.is_range
-    ):
-        if (m.form in ("frac", "mixed") or crowded) and _take_bore(line, m):
-            return
-    if not _plainly(line, m):
-        return
-    if context and not long_known and mm >= 150 and not line.has_mark("cylinder", *line.clause(m.first)):
-        take(line, "overall_length", m)
-        return
-    _ask_which(line, m, ("overall_length", "port_distance") if mm >= 100 else ("bore", "overall_length"))

@@ -77,7 +77,7 @@ def other_comma(measure: Measure, name: str, unit: str) -> bool:
 
 
 def bare_unit(name: str, number: float, home: str, *, asked: bool) -> str | None:
-    """The unit a bare number may be given for a fact: by the question, or where the trade settles it. None: not settled."""
+    """The unit of a bare number, where the question or the trade settles it. None: not settled."""
     kind = CATALOGUE[name].measures
     if kind == "pressure":
         if abs(number) >= PSI_FROM:

@@ -1,7 +1,7 @@
 """Which size id of a connection family does a number mean?
 
 The ids are those of the connection tables. Inch thread sizes of the 37° flare are from SAE J514, of the face seal from
-SAE J1453, of the 24° cone from ISO 8434-1; where a fraction is both a tube and another size's thread, nothing is chosen.
+SAE J1453, of the 24° cone from ISO 8434-1; where a fraction is a tube and another size's thread, nothing is chosen.
 """
 
 from __future__ import annotations

@@ -99,7 +99,7 @@ class Number:
 
 @dataclass(slots=True)
 class Token:
-    """A word, a number or a punctuation mark. `text` is lower case; `glued` says that nothing stands between it and the last."""
+    """A word, a number or a punctuation mark, in lower case. `glued`: nothing stands between it and the last one."""
 
     kind: str  # w | n | p
     text: str

@@ -7,13 +7,16 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from interview.facts import CATALOGUE, Kind
+from interview.language.angle import hear_angle
 from interview.language.answers import answer
 from interview.language.binding import bind
-from interview.language.counts import hear_angle, hear_counts, hear_dates, hear_names
+from interview.language.counts import hear_counts
+from interview.language.dates import hear_dates
 from interview.language.ends import read_ends
 from interview.language.line import Line, take_apart
 from interview.language.measures import Measure
 from interview.language.model import Heard, Listening, Unclear
+from interview.language.names import hear_names
 from interview.language.phrasebook import phrasebook
 from interview.language.temperatures import bind_temperatures
 from interview.language.wording import hear_codes, hear_phrases, read_layline
@@ -25,7 +28,7 @@ LONGEST = 200_000  # characters; what is beyond is named as ignored, not read
 def listen(
     text: str, *, asked: Sequence[str] = (), home: str = "metric", last_units: Mapping[str, str] | None = None
 ) -> Listening:  # fmt: skip
-    """Takes from a line what it says. `asked` are the facts a question was about; `last_units` the unit last given per kind."""
+    """Takes from a line what it says. `asked`: the facts a question was about; `last_units`: the last unit per kind."""
     tail = text[LONGEST:]
     text = text[:LONGEST]
     if not text.strip():

@@ -1,6 +1,6 @@
 """What comes out of listening to one line?
 
-`Heard` is one fact as it was said, `Unclear` words that hold something but do not settle what, `Listening` a whole line.
+`Heard` is one fact as it was said, `Unclear` words that do not settle what they mean, `Listening` a whole line.
 Dates that cannot be computed travel as the text `said:friday`; `hear_json` prints them as `{"said": "friday"}`.
 """
 
@@ -15,7 +15,7 @@ SAID = "said:"  # prefix of a date that only words give
 
 @dataclass(frozen=True, slots=True)
 class Heard:
-    """One fact. `value` is SI as in `interview.facts`, `unit` the unit it was said in, `start`/`end` its place in the line."""
+    """One fact. `value` is SI as in `interview.facts`, `unit` as said, `start` and `end` its place in the line."""
 
     name: str
     value: Value
@@ -30,7 +30,7 @@ class Heard:
 
 @dataclass(frozen=True, slots=True)
 class Unclear:
-    """Words that hold something the sentence does not settle. `readings` are the candidate meanings that can be computed."""
+    """Words whose meaning the sentence does not settle. `readings`: the candidates that can be computed."""
 
     said: str
     could_be: tuple[str, ...]

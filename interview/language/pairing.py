@@ -1,6 +1,6 @@
 """Which cue word belongs to which number?
 
-"2500 psi peaks 3200" and "3000 psi relief, spikes to 4200" put the cue before or behind its number. All cues of one kind
+"2500 psi peaks 3200" and "3000 psi relief, spikes to 4200" put the cue before or behind a number. All cues of one kind
 are placed together at the least cost, so that one cue's number is not stolen by its neighbour.
 """
 
@@ -64,7 +64,7 @@ def pair(
     items: list[tuple[int, int, bool]] = sorted(
         [(m.first, i, True) for i, m in enumerate(measures)] + [(c.first, i, False) for i, c in enumerate(cues)]
     )
-    # State: which measure the last one passed is used for (cue index or -1), and which cue waits for the next measure (-1: none).
+    # State: the cue that the last measure is used for (-1: none), and the cue that waits for the next one (-1: none).
     best: dict[tuple[int, int], tuple[float, tuple[object, ...]]] = {(-2, -1): (0.0, ())}
     last_measure = -1
     for _, index, is_measure in items:
@@ -107,10 +107,10 @@ def pair(
         key=lambda option: option[0],
     )
     out: dict[int, tuple[Cue, float]] = {}
-    trail: tuple[object, ...] = final[1]
-    while trail:
-        rest, m, c, price = trail
-        assert isinstance(m, int) and isinstance(c, int) and isinstance(price, float) and isinstance(rest, tuple)
-        out[m] = (cues[c], price)
-        trail = rest
+    rest: tuple[object, ...] = final[1]
+    while rest:
+        before, m, c, paid = rest
+        assert isinstance(m, int) and isinstance(c, int) and isinstance(paid, float) and isinstance(before, tuple)
+        out[m] = (cues[c], paid)
+        rest = before
     return out

@@ -1,7 +1,7 @@
-"""What do the words of the trade mean? The phrasebook file, checked, and indexed so that a line is matched in linear time.
+"""What do the words of the trade mean? The phrasebook file, checked, and indexed to match a line in linear time.
 
 A phrase is words with `(a|b c)` for alternatives, `[x]` for what may be missing and `~` for up to four other words. It
-never runs across a comma or full stop. A shop edits the file; a fault in it is told with file, line, and what would be right.
+never runs across a comma or full stop. A shop edits the file; a fault in it is told with file and line.
 """
 
 from __future__ import annotations

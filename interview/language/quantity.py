@@ -1,7 +1,8 @@
 """What does pint say a unit is worth? The only module that imports pint, and only when it is called.
 
-A registry of our own 30 lines is built instead of pint's default one: it takes milliseconds, and the traps of the default
-(farad for a bare F, Boltzmann for a bare k, textile units) do not exist in it. Pint never sees text that a person typed.
+A registry of our own 30 lines is built instead of pint's default one: it takes milliseconds, and the traps of the
+default (farad for a bare F, Boltzmann for a bare k, textile units) do not exist in it. Pint never sees text that a
+person typed.
 """
 
 from __future__ import annotations

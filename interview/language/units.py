@@ -167,7 +167,7 @@ _IN_GUARD = (
 
 
 def _pattern() -> re.Pattern[str]:
-    parts = []
+    parts: list[str] = []
     for name in [n.replace("_", " ") for n in _ORDER] + _REST:
         body = SPELLINGS[name]
         guard = _IN_GUARD if name == "in" else ""

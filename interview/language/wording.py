@@ -187,9 +187,9 @@ def hear_codes(line: Line) -> None:
         elif label.kind == "clean":
             line.add("cleanliness", label.data, first, last)
         elif label.kind in ("thread", "cone") and first not in line.used:
-            could = ("end_a_family",)
+            names = ("end_a_family",)
             line.open(
-                could,
+                names,
                 "which connection has that thread?" if label.kind == "thread" else "which end is that?",
                 first,
                 last,
@@ -259,8 +259,8 @@ def read_layline(line: Line) -> None:
 
 
 def _pressure(line: Line, m: object) -> bool:
-    from interview.language.binding import take
     from interview.language.measures import Measure
+    from interview.language.taking import take
 
     assert isinstance(m, Measure)
     if any(f.name == "old_rating" for f in line.facts):

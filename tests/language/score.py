@@ -1,4 +1,4 @@
-"""How well does the listener do? Recall, precision and dangerous errors by kind, on the part seen and the part held out.
+"""How well does the listener do? Recall, precision and dangerous errors by kind, seen and held out.
 
 Run as `python -m tests.language.score [--misses]`; `--misses` shows the lines of the seen part only.
 A fact is right if named and within 1 %. Dangerous: a wrong value for a fact that was said, or a fact that was not said.

@@ -216,7 +216,7 @@ def _seconds(text: str) -> float:
     ],
 )
 def test_time_is_linear_in_length(unit: str) -> None:
-    """2 kB within 50 ms by the issue; here with room for a busy machine, and the growth from 4 kB to 32 kB held linear."""
+    """2 kB within 50 ms by the issue; here with room for a busy machine, and growth to 32 kB held linear."""
     listen(FULL)
     two = min(_seconds((unit * 2000)[:2000]) for _ in range(3))
     assert two < 0.15

@@ -1,0 +1,114 @@
+"""At which angle do the two ends stand to each other?"""
+
+from __future__ import annotations
+
+import re
+
+from interview.language.counts import put, tokens_between
+from interview.language.line import Line
+from interview.language.model import Heard
+
+_DIRECTION = re.compile(r"\b(?:(counter[- ]?clockwise|anti[- ]?clockwise|ccw)|(clockwise|cw))\b")
+
+
+_OPPOSED = re.compile(
+    r"\b(?:opposite (?:ways|directions|each other)|pointing opposite|180 (?:degrees |deg |° ?)?(?:apart|opposed|to "
+    r"each other|out)|opposed to each other|back to back elbows)\b"
+)
+
+
+_ALIKE = re.compile(
+    r"\b(?:(?:both|elbows|ends) (?:pointing|point|face|facing|looking) the same (?:way|direction)|in line with each "
+    r"other|0 degrees? between)\b"
+)
+
+
+_OCLOCK = re.compile(r"\b(\d{1,2}|three|six|nine|twelve|two|four|five|seven|eight|ten|eleven|one) o'?clock\b")
+
+
+def hear_angle(line: Line) -> None:
+    """The angle between two bent ends: counter-clockwise as it is, clockwise the rest of the circle, 180 either way."""
+    if any(f.name == "end_angle" for f in line.facts):
+        return
+    opposed, alike = _OPPOSED.search(line.low), _ALIKE.search(line.low)
+    if opposed is not None or alike is not None:
+        found = opposed or alike
+        assert found is not None
+        for m in line.measures:
+            if m.start < found.end() and m.end > found.start():
+                m.taken = True
+        put(line, "end_angle", 180.0 if opposed else 0.0, found.start(), found.end(), "deg")
+        return
+    clock = _OCLOCK.search(line.low)
+    if clock is not None and re.search(r"end|elbow|fitting|angle|orient", line.low):
+        words = {
+            "three": 3,
+            "six": 6,
+            "nine": 9,
+            "twelve": 12,
+            "one": 1,
+            "two": 2,
+            "four": 4,
+            "five": 5,
+            "seven": 7,
+            "eight": 8,
+            "ten": 10,
+            "eleven": 11,
+        }
+        hour = words.get(clock[1]) or int(clock[1]) if not clock[1].isdigit() else int(clock[1])
+        first, last = tokens_between(line, clock.start(), clock.end())
+        for m in line.measures:
+            if m.start < clock.end() and m.end > clock.start():
+                m.taken = True
+        if hour == 6 or hour == 12:
+            line.open(("end_angle",), "seen from which end, and counted from where?", first, last)
+        else:
+            readings = tuple(
+                Heard("end_angle", float(a), "deg", line.said(clock.start(), clock.end()))
+                for a in ((hour * 30) % 360, (360 - hour * 30) % 360)
+            )
+            line.open(("end_angle",), "clockwise or counter-clockwise, looking along the hose?", first, last, readings)
+        return
+    seats = [(c.first, c.last) for c in line.cues if c.tag == "end_a_seat_angle"]
+    cues = [c for c in line.cues if c.tag == "end_angle" and not any(a <= c.first < b for a, b in seats)]
+    for m in line.measures:
+        if m.taken or m.unit not in ("deg", "") or m.is_range or not 0 <= m.low <= 360:
+            continue
+        near = any(abs(c.first - m.last) <= 5 or abs(m.first - c.last) <= 3 for c in cues)
+        asked = "end_angle" in line.asked
+        if (
+            m.unit == ""
+            and not asked
+            and not (
+                near
+                and (
+                    _DIRECTION.search(line.low)
+                    or any(
+                        "angle" in line.words[c.first : c.last] or "clocked" in line.words[c.first : c.last]
+                        for c in cues
+                    )
+                )
+            )
+        ):
+            continue
+        if not (near or asked):
+            continue
+        turn = _DIRECTION.search(line.low)
+        if m.low in (0.0, 180.0, 360.0):
+            put(line, "end_angle", m.low % 360, m.start, m.end, "deg", m)
+        elif turn is not None:
+            angle = m.low if turn[1] else 360.0 - m.low
+            put(line, "end_angle", angle, min(m.start, turn.start()), max(m.end, turn.end()), "deg", m)
+        else:
+            said = line.said(m.start, m.end)
+            readings = tuple(Heard("end_angle", a, "deg", said) for a in (m.low, 360.0 - m.low))
+            line.open(
+                ("end_angle",),
+                "clockwise or counter-clockwise, looking along the hose?",
+                m.first,
+                m.last,
+                readings,
+                m.end,
+            )
+            m.taken = True
+        return

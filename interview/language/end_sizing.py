@@ -1,0 +1,108 @@
+"""Which family and which size does one piece about an end name?"""
+
+from __future__ import annotations
+
+from interview.language.end_pieces import Item, Piece
+from interview.language.end_sizes import Candidate, size_ids
+from interview.language.labels import Label
+from interview.language.lexer import Token
+from interview.language.measures import Measure
+
+
+def family_of(piece: Piece, labels: dict[int, Label]) -> str | None:
+    family = piece.value("family")
+    series = piece.value("series")
+    if family is None and series in ("L", "S"):
+        family = f"cone24_{series}"
+    other = [i.says["series"] for i in piece.items if "series" in i.says and i.says["series"] != "?"]
+    if family is None and other:
+        family = f"cone24_{other[0]}"
+    if family is None and (series == "?" or series is None):
+        cone = next(
+            (labels[k].data for k in range(piece.first, piece.last) if k in labels and labels[k].kind == "cone"), ""
+        )
+        family = f"cone24_{cone[-1]}" if cone else None
+    return family
+
+
+_GENDERS = {"f": "female", "m": "male"}
+
+
+def size_of(
+    piece: Piece,
+    family: str,
+    tokens: list[Token],
+    words: list[str],
+    labels: dict[int, Label],
+    measures: list[Measure],
+    low: str,
+) -> tuple[tuple[str, ...], int, int, str] | None:
+    """The size ids, their tokens, and a gender letter grown onto them: the nearest number that can be one."""
+    taken = {k for i in piece.items if "noun" not in i.says for k in range(i.first, i.last)}
+    anchor = next((i for i in piece.items if "family" in i.says or "series" in i.says), piece.items[0])
+    options: list[tuple[int, tuple[str, ...], int, int, str]] = []
+    for k in range(piece.first, piece.last):
+        if k in labels and labels[k].kind in ("cone", "thread") and labels.get(k - 1) is not labels[k]:
+            label = labels[k]
+            ids = size_ids(family, Candidate(0, label=label.data))
+            last = k
+            while last + 1 < piece.last and tokens[last + 1].start < label.end:
+                last += 1
+            if ids:
+                options.append((_distance(anchor, k, last, words), ids, k, last, ""))
+    for m in measures:
+        if m.first > 0 and words[m.first - 1] in ("code", "c", "cd"):
+            continue
+        if (
+            not (piece.first <= m.first and m.last < piece.last)
+            or m.taken
+            or m.is_range
+            or any(k in taken for k in range(m.first, m.last + 1))
+        ):
+            continue
+        gender, unit, value = "", m.unit, abs(m.low)
+        last = m.last
+        text = low[tokens[m.last].end : m.end].strip()
+        if text in ("f", "m", "s", "fem"):
+            gender, unit = _GENDERS.get(text, ""), ""
+        if unit == "'" or unit not in ("", "in", "mm"):
+            continue
+        while last + 1 < piece.last and tokens[last + 1].start < m.end:
+            last += 1
+        dash = m.minus or (m.first > 0 and words[m.first - 1] in ("dash", "#"))
+        dn = m.first > 0 and words[m.first - 1] == "dn"
+        if last + 1 < len(words) and words[last + 1] in ("hose", "bore", "long", "hoses", "wire", "oal", "off"):
+            continue
+        ids = size_ids(family, Candidate(value, unit, m.form, dash, dn=dn))
+        if ids:
+            options.append((_distance(anchor, m.first, last, words), ids, m.first, last, gender))
+    for k in range(piece.first, piece.last):
+        if (
+            words[k] == "inch"
+            and k not in taken
+            and not any(
+                (m.first <= k <= m.last or m.start <= tokens[k].start < m.end) and m.first not in taken
+                for m in measures
+            )
+        ):
+            ids = size_ids(family, Candidate(1.0, "in"))
+            if ids and not (k + 1 < len(words) and words[k + 1] in ("hose", "bore")):
+                options.append((_distance(anchor, k, k, words), ids, k, k, ""))
+    options = [o for o in options if o[0] < 90]
+    if not options:
+        return None
+    best = min(options)
+    gender = best[4]
+    near = range(max(piece.first, anchor.first - 3), min(piece.last, best[3] + 3))
+    if not gender:
+        gender = next((_GENDERS[words[k]] for k in near if words[k] in _GENDERS), "")
+    return best[1], best[2], best[3], gender
+
+
+def _distance(anchor: Item, first: int, last: int, words: list[str]) -> int:
+    """After the name first, then before it; never across the word hose."""
+    between = range(anchor.last, first) if first >= anchor.last else range(last + 1, anchor.first)
+    if any(words[k] in ("hose", "bore", "long", "line", "bar", "psi") for k in between):
+        return 99
+    gap = len(between)
+    return gap * 2 if first >= anchor.last else gap * 2 + 1

@@ -1,0 +1,179 @@
+"""How does a number become a fact, once it is known which one it is?"""
+
+from __future__ import annotations
+
+import itertools
+import re
+from dataclasses import replace
+
+from interview.facts import CATALOGUE, Origin, Span, Value
+from interview.language import units
+from interview.language.convert import bare_unit, believable, bore_of, other_comma, value_of
+from interview.language.line import Line
+from interview.language.measures import Measure
+from interview.language.model import Heard
+from interview.language.pairing import Cue
+
+THREADED = frozenset("male female pipe thread nut full empty way of npt bsp plug union tee swivel fitting".split())
+
+
+_US_BRITISH = ("gpm", "imp gpm")
+
+
+def _unit_near(line: Line, measure: Measure, kind: str) -> str:
+    """The unit last given for a kind before a bare number, else the one given next."""
+    before = [m.unit for m in line.measures if m.measures == kind and m.start < measure.start]
+    after = [m.unit for m in line.measures if m.measures == kind and m.start > measure.start]
+    return before[-1] if before else after[0] if after else ""
+
+
+def take(
+    line: Line,
+    name: str,
+    measure: Measure,
+    cue: Cue | None = None,
+    *,
+    asked: bool = False,
+    origin: Origin = Origin.STATED,
+) -> bool:
+    """Makes a fact of a measure. False where it cannot be one."""
+    if measure.unit == "'":
+        readings = (
+            tuple(Heard(name, measure.low * f, "ft") for f in (0.3048,)) if CATALOGUE[name].measures == "length" else ()
+        )
+        line.open((name,), "feet or minutes?", measure.first, measure.last, readings, measure.end)
+        measure.taken = True
+        return True
+    if name == "bore":
+        return take_bore(line, measure, asked)
+    kind = CATALOGUE[name].measures
+    unit = measure.unit
+    if kind in ("number", "grade", "size"):
+        value: Value = float(measure.low) if not measure.is_range else Span(measure.low, measure.high)
+        if unit not in ("", "other") and kind != "size":
+            return False
+        return _settle(line, name, value, "", measure, cue, origin)
+    if not unit:
+        unit = _unit_near(line, measure, kind) or bare_unit(name, measure.low, line.home, asked=asked) or ""
+        if not unit and abs(measure.low) >= 700 and kind == "pressure":
+            unit = "psi"
+        if not unit:
+            choices = {
+                "pressure": ("bar", "psi"),
+                "length": ("mm", "in"),
+                "flow": ("L/min", "gpm"),
+                "temperature": ("°C", "°F"),
+            }.get(kind, ())
+            readings = tuple(heard_from(line, name, value_of(measure, u), u, measure, cue) for u in choices)
+            readings = tuple(r for r in readings if believable(name, r.value))
+            line.open(
+                (name,),
+                f"which unit: {' or '.join(choices)}?" if choices else "which unit?",
+                measure.first,
+                measure.last,
+                readings,
+                measure.end,
+            )
+            measure.taken = True
+            return True
+    if units.measures(unit) != kind:
+        return False
+    if name == "vacuum" and measure.low < 0:
+        measure.low, measure.high = -measure.high, -measure.low
+    if unit == "gpm" and (line.has_mark("british") or re.search(r"\bimp", line.low)):
+        readings = tuple(heard_from(line, name, value_of(measure, u), u, measure, cue) for u in _US_BRITISH)
+        line.open((name,), "US or imperial gallons?", measure.first, measure.last, readings, measure.end)
+        measure.taken = True
+        return True
+    if other_comma(measure, name, unit):
+        readings = (heard_from(line, name, value_of(measure, unit), unit, measure, cue),
+                    heard_from(line, name, units.to_si(measure.alt or 0.0, unit), unit, measure, cue))  # fmt: skip
+        line.open((name,), "thousands or a decimal comma?", measure.first, measure.last, readings, measure.end)
+        measure.taken = True
+        return True
+    return _settle(line, name, value_of(measure, unit), unit, measure, cue, origin)
+
+
+def _span(measure: Measure, cue: Cue | None) -> tuple[int, int]:
+    if cue is None:
+        return measure.first, measure.last
+    return min(measure.first, cue.first), max(measure.last, cue.last - 1)
+
+
+def heard_from(line: Line, name: str, value: Value, unit: str, measure: Measure, cue: Cue | None) -> Heard:
+    first, last = _span(measure, cue)
+    start, end = line.tokens[first].start, max(line.tokens[last].end, measure.end)
+    start = min(start, measure.start)
+    return Heard(name, value, unit, line.said(start, end), Origin.STATED, measure.hedged, measure.corrects, start, end)
+
+
+def _settle(line: Line, name: str, value: Value, unit: str, measure: Measure, cue: Cue | None, origin: Origin) -> bool:
+    if name == "working_pressure" and _printed(line, measure):
+        name, origin = "old_rating", Origin.READ
+    heard = replace(heard_from(line, name, value, unit, measure, cue), origin=origin)
+    measure.taken = True
+    first, last = _span(measure, cue)
+    if not believable(name, value):
+        line.open(
+            (name,),
+            "is that figure right? It is far outside what is usual",
+            measure.first,
+            measure.last,
+            (heard,),
+            measure.end,
+        )
+        return True
+    line.facts.append(heard)
+    line.used.update(range(first, last + 1))
+    return True
+
+
+def _printed(line: Line, measure: Measure) -> bool:
+    """Words of a print in the clause: the pressure is what the old hose carries on it."""
+    a, b = line.clause(measure.first, frozenset({".", ";"}))
+    before = line.words[a : measure.first]
+    said = line.words[max(a, measure.first - 2) : measure.first]
+    if (
+        {"says", "reads", "said"} & set(said)
+        and {"wire", "hose", "old", "spiral", "print"} & set(line.words[a:b])
+        and not {"gauge", "plate", "logger"} & set(before)
+    ):
+        return True
+    if {"marked", "printed", "stamped", "layline", "print", "lettering"} & set(before):
+        return True
+    return any(x == "hose" and y in ("says", "reads", "said") for x, y in itertools.pairwise(before))
+
+
+def take_bore(line: Line, measure: Measure, asked: bool = False) -> bool:
+    before = line.words[measure.first - 1] if measure.first else ""
+    dash = (measure.minus and not measure.unit) or before in ("dash", "#")
+    dn = before == "dn"
+    if measure.is_range:
+        return False
+    bore = bore_of(measure, dash=dash, dn=dn, asked=asked)
+    if bore is None or not believable("bore", bore):
+        return False
+    measure.taken = True
+    start = line.tokens[measure.first - 1].start if dn or before == "dash" else measure.start
+    end = max(measure.end, line.tokens[measure.last].end)
+    line.facts.append(
+        Heard(
+            "bore",
+            bore,
+            measure.unit or ("dn" if dn else "dash" if dash else "in"),
+            line.said(start, end),
+            hedged=measure.hedged,
+            corrects=measure.corrects,
+            start=start,
+            end=end,
+        )
+    )
+    line.used.update(range(measure.first - (1 if dn else 0), measure.last + 1))
+    return True
+
+
+def is_marked(line: Line, m: Measure) -> bool:
+    """A dash that is print on the hose, or of a construction whose dash is the tube it mates with."""
+    if any(label.data in ("saej517-100r5", "saej517-100r14a", "saej517-100r14b") for label in line.labels):
+        return True
+    return any(c.tag == "marked_size" and 0 <= m.first - c.last <= 2 for c in line.cues)
