@@ -19,6 +19,7 @@ from interview.facts import (
     Origin,
     Span,
     from_json_number,
+    from_json_value,
     json_value,
     same_value,
     tidy,
@@ -130,6 +131,49 @@ def test_json_of_everything_else() -> None:
 def test_tidy_hides_only_the_last_bits(number: float) -> None:
     assert tidy(number) == pytest.approx(number, rel=1e-8)
     assert tidy(tidy(number)) == tidy(number)
+
+
+@st.composite
+def any_value(draw: st.DrawFn) -> tuple[str, object]:
+    """A fact and a value it may have."""
+    name = draw(st.sampled_from(sorted(CATALOGUE)))
+    spec = CATALOGUE[name]
+    number = st.floats(-1e4, 1e4).map(lambda x: from_json_number(name, tidy(x)))
+    if spec.kind is Kind.QUANTITY:
+        pair = st.tuples(number, number).map(lambda p: Span(min(p), max(p)))
+        return name, draw(st.one_of(st.none(), number, pair, number.map(lambda x: Span(None, x)), number.map(lambda x: Span(x, None))))
+    if spec.kind is Kind.FLAG:
+        return name, draw(st.one_of(st.none(), st.booleans()))
+    if spec.kind is Kind.MANY:
+        return name, draw(st.lists(st.sampled_from(spec.choices), unique=True).map(tuple))
+    return name, draw(st.one_of(st.none(), st.sampled_from(spec.choices or ("hm", "-8", "2019-Q3"))))
+
+
+@given(any_value())
+def test_a_stored_value_comes_back(pair: tuple[str, object]) -> None:
+    """What a record keeps of a fact is the fact again, within the nine digits JSON carries."""
+    name, value = pair
+    back = from_json_value(name, json_value(name, value))  # type: ignore[arg-type]
+    if isinstance(value, Span):
+        assert isinstance(back, Span)
+        for one, other in ((value.low, back.low), (value.high, back.high)):
+            assert (one is None) == (other is None)
+            assert one is None or other is None or other == pytest.approx(one, rel=1e-8, abs=1e-12)
+    elif isinstance(value, float):
+        assert back == pytest.approx(value, rel=1e-8, abs=1e-12)
+    else:
+        assert back == value and type(back) is type(value)
+
+
+@pytest.mark.parametrize(("name", "value"), [
+    ("working_pressure", "200"), ("working_pressure", True), ("working_pressure", float("nan")), ("working_pressure", float("inf")),
+    ("working_pressure", [1, 2]), ("working_pressure", {"low": "a", "high": 2}), ("working_pressure", {"low": 3, "high": 2}),
+    ("people_near", "yes"), ("people_near", 1), ("exposure", "sunlight"), ("exposure", [1]), ("medium", 3), ("medium", ["hm"]),
+    ("layline", {"a": 1}),
+])
+def test_what_is_no_value_of_a_fact_is_refused(name: str, value: object) -> None:
+    with pytest.raises(ValueError):
+        from_json_value(name, value)
 
 
 # ---- ranges --------------------------------------------------------------------------------------------------------
