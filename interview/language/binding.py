@@ -13,7 +13,7 @@ from interview.language.measures import Measure
 from interview.language.pairing import Cue, pair
 from interview.language.sizes import DASHES
 from interview.language.taking import is_marked, take, take_bore
-from interview.language.uncued import driven, take_uncued
+from interview.language.uncued import ask_which, driven, take_uncued
 
 _GROUPS: dict[str, tuple[str, ...]] = {
     "pressure": (
@@ -164,6 +164,9 @@ def _bind_kind(line: Line, kind: str, tags: tuple[str, ...]) -> None:
             continue
         if cue.tag == "lift" and line.words[cue.first : cue.last] == ["lift"] and "suction" not in line.words:
             continue
+        if cue.tag == "old_rating" and line.words[cue.first] in ("rated", "rating", "marked", "stamped"):
+            _rated(line, measure, cue)
+            continue
         if cue.tag == "flooded":
             measure.low, measure.high = -measure.high, -measure.low
             take(line, "lift", measure, cue)
@@ -172,6 +175,20 @@ def _bind_kind(line: Line, kind: str, tags: tuple[str, ...]) -> None:
             measure.taken = True
             continue
         take(line, cue.tag, measure, cue)
+
+
+def _rated(line: Line, measure: Measure, cue: Cue) -> None:
+    """ "Rated 250 bar": the hose, an adapter or an end, by what the sentence speaks of."""
+    a, b = line.clause(cue.first, frozenset({".", ";"}))
+    words = set(line.words[a:b])
+    if words & {"adapter", "adaptor", "adapters", "adaptors"}:
+        take(line, "adapter_a_rating", measure, cue)
+    elif words & {"hose", "hoses", "wire", "old", "one", "print"} or cue.last - cue.first > 2:
+        take(line, "old_rating", measure, cue)
+    elif words & {"fitting", "fittings", "coupling", "couplings", "flange", "swivel", "coupler"}:
+        take(line, "end_a_rating", measure, cue)
+    else:
+        ask_which(line, measure, ("old_rating", "end_a_rating"))
 
 
 def _fits(tag: str, measure: Measure) -> bool:

@@ -29,7 +29,7 @@ def _number(value: float, unit: str) -> str:
     elif size >= 1:
         text = f"{value:.2f}"
     else:
-        text = f"{value:.3g}" if size >= 1e-3 else f"{value:.4f}"
+        text = f"{value:.3g}" if size >= 1e-3 else f"{value:.6f}"
     if "." in text and "e" not in text:
         text = text.rstrip("0").rstrip(".")
     return "0" if text in ("-0", "") else text

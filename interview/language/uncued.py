@@ -28,7 +28,7 @@ def take_uncued(line: Line) -> None:
         ):
             if line.words[m.last + 1 : m.last + 2] and line.words[m.last + 1] in THREADED:
                 continue
-            if line.low[m.start : m.end].strip("- ")[:1].isdigit() or m.start == m.end - 1:
+            if line.clause(m.first) == (m.first, m.last + 1) or line.low[m.start : m.end].strip("- ")[:1].isdigit() or m.start == m.end - 1:
                 take_bore(line, m)
         if m.taken or not m.unit:
             continue
@@ -59,7 +59,7 @@ def take_uncued(line: Line) -> None:
                 working_said = take(line, "working_pressure", m)
             else:
                 hose = line.words[m.last + 1 : m.last + 3][-1:] == ["hose"]
-                _ask_which(
+                ask_which(
                     line, m, ("working_pressure", "surge_pressure", "relief_setting", *(["old_rating"] if hose else []))
                 )
         elif kind == "flow":
@@ -163,7 +163,7 @@ _ORDERED = frozenset(
 )
 
 
-def _ask_which(line: Line, m: Measure, names: tuple[str, ...]) -> None:
+def ask_which(line: Line, m: Measure, names: tuple[str, ...]) -> None:
     readings = tuple(heard_from(line, n, value_of(m, m.unit), m.unit, m, None) for n in names if n in CATALOGUE)
     line.open(names, "which is it?", m.first, m.last, tuple(r for r in readings if believable(r.name, r.value)), m.end)
     m.taken = True
@@ -189,4 +189,4 @@ def _uncued_length(line: Line, m: Measure, context: bool) -> None:
     if context and not long_known and mm >= 150 and not line.has_mark("cylinder", *line.clause(m.first)):
         take(line, "overall_length", m)
         return
-    _ask_which(line, m, ("overall_length", "port_distance") if mm >= 100 else ("bore", "overall_length"))
+    ask_which(line, m, ("overall_length", "port_distance") if mm >= 100 else ("bore", "overall_length"))

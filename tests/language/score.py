@@ -24,6 +24,7 @@ PARTS = {
         HERE / "utterances_seen.yaml",
         HERE / "utterances_seen_first_held_out.yaml",
         HERE / "utterances_seen_second_held_out.yaml",
+        HERE / "utterances_seen_third_held_out.yaml",
     ),
     "held out": (HERE / "utterances_held_out.yaml",),
 }
