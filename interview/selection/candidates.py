@@ -59,10 +59,9 @@ def twins_of(construction: Construction, tables: Tables) -> tuple[Construction, 
 
 
 def _narrowed(own: Window | None, others: list[Window | None]) -> Window | None:
-    if own is None:
-        return None
-    windows = [own, *(w for w in others if w is not None)]
-    return Window(max(w.low for w in windows), min(w.high for w in windows))
+    """The window all of them allow; where the own standard's was not seen, its twins' cap binds it all the same."""
+    windows = [w for w in (own, *others) if w is not None]
+    return Window(max(w.low for w in windows), min(w.high for w in windows)) if windows else None
 
 
 @cache

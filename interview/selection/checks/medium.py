@@ -12,6 +12,9 @@ from interview.selection.checks.base import check
 from interview.selection.finding import Answer, Finding, Verdict
 from interview.selection.needs import Needs
 
+# ISO 6743-4 HS names a use, not a base: it may be an ester, which the same list excludes. Only a statement settles it.
+BASE_NOT_SETTLED = ("hs",)
+
 
 def judge_medium(needs: Needs, candidate: Candidate) -> Answer:
     construction = candidate.construction
@@ -25,14 +28,15 @@ def judge_medium(needs: Needs, candidate: Candidate) -> Answer:
     if candidate.kind == "ptfe":
         return _ptfe(needs, candidate, fluid.group, said)
     statement = needs.known.text("medium_statement")
-    if statement and symbol not in construction.media:
+    if statement and (symbol not in construction.media or fluid.id in BASE_NOT_SETTLED):
         # The one way to overrule a standard's statement: the hose maker's word for this fluid, in writing, on the record.
         return Finding("medium", "medium", Verdict.FITS, "maker_statement", need=symbol, have="maker's statement", evidence=listed,
                        remark=True, data={**said, "statement": statement})
     if symbol in candidate.excluded:
         return Finding("medium", "medium", Verdict.FAILS, "medium_excluded", need=symbol, have="excluded",
                        evidence=construction.evidence.get("exclusions"), data={**said, "by": candidate.excluded[symbol]})
-    if symbol in construction.media:
+    water = fluid.id == "water" and construction.temperature.get("water") is not None  # named with a window of its own
+    if (symbol in construction.media or water) and fluid.id not in BASE_NOT_SETTLED:
         return Finding("medium", "medium", Verdict.FITS, "medium_listed", need=symbol, have="listed", evidence=listed,
                        data=said)
     if fluid.iso_class is None and fluid.mineral:

@@ -97,8 +97,13 @@ def _inlet_from_vacuum(needs: Needs, limit: float) -> Answer:
     air = atmosphere(needs.known.high("altitude") or 0.0)
     low, high = air - (vacuum[1] or 0.0), air - (vacuum[0] or 0.0)
     verdict = Verdict.FITS if low >= limit else Verdict.FAILS if high < limit else Verdict.OPEN
+    hangs: tuple[str, ...] = ("vacuum",)
+    if verdict is Verdict.FAILS and needs.known.origin("pump_inlet_limit") is Origin.ASSUMED:
+        verdict, hangs = Verdict.OPEN, ("pump_inlet_limit",)  # a limit nobody stated condemns no hose
+    elif verdict is Verdict.FAILS and needs.bore[1] is not None and candidate.bore > needs.bore[1]:
+        verdict, hangs = Verdict.OPEN, wanted or ("lift", "line_length")  # read at the old bore; a larger one pulls less
     return Finding("inlet", "size", verdict, "inlet_gauge", "inlet", limit, need_or_one(Span(low, high)), low / limit - 1,
-                   hangs_on=("vacuum",) if verdict is Verdict.OPEN else ())
+                   hangs_on=hangs if verdict is Verdict.OPEN else ())
 
 
 def judge_loss(needs: Needs, candidate: Candidate) -> Answer:
@@ -119,6 +124,6 @@ def judge_loss(needs: Needs, candidate: Candidate) -> Answer:
 CHECKS = (
     check("velocity", "size", "flow_rate line_function bore bore_proven", judge_velocity, "bore"),
     check("bore", "size", "bore", judge_bore, "bore"),
-    check("inlet", "size", f"line_function pump_inlet_limit vacuum lift altitude {OIL_AND_LINE}", judge_inlet, "bore"),
+    check("inlet", "size", f"line_function pump_inlet_limit vacuum lift altitude bore {OIL_AND_LINE}", judge_inlet, "bore"),
     check("pressure_loss", "size", f"pressure_loss_limit {OIL_AND_LINE}", judge_loss, "bore"),
 )

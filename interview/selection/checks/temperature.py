@@ -6,12 +6,13 @@ outside the limits", seen). There is no derating of rubber past its window. Twin
 
 from __future__ import annotations
 
+from interview.facts import Origin
 from interview.reference.model import Window
 from interview.selection.candidates import Candidate
 from interview.selection.checks.base import check
 from interview.selection.checks.pressure import shown
 from interview.selection.finding import Answer, Finding, Remark, Verdict, against_floor, against_limit
-from interview.selection.needs import Needs, Pair
+from interview.selection.needs import UNKNOWN, Needs, Pair
 
 
 def _hot(needs: Needs, need: Pair, window: Window | None, check_id: str, fact: str, candidate: Candidate) -> Answer:
@@ -76,7 +77,22 @@ def judge_fluid_limit(needs: Needs, candidate: Candidate) -> Answer:
                    ("fluid_temperature_max",) if verdict is Verdict.OPEN else (), data={"fluid": fluid.name})
 
 
+def judge_fluid_floor(needs: Needs, candidate: Candidate) -> Answer:
+    """The cold end of a fluid that is not mineral: water freezes, an emulsion parts. It fails only where the fluid's own
+    cold was said; taken from the air it stays open, as the machine may be kept warm."""
+    fluid = needs.fluid
+    if fluid is None or fluid.temperature is None or fluid.mineral or needs.fluid_min == UNKNOWN:
+        return None
+    verdict = against_floor(needs.fluid_min[0], needs.fluid_min[1], fluid.temperature.low)
+    if verdict is Verdict.FAILS and needs.known.origin("fluid_temperature_min") in (Origin.COMPUTED, Origin.ASSUMED):
+        verdict = Verdict.OPEN
+    return Finding("fluid_floor", "temperature", verdict, "fluid_cold", "temperature", shown(needs.fluid_min),
+                   fluid.temperature.low, None, False, fluid.evidence.get("temperature"),
+                   ("fluid_temperature_min",) if verdict is Verdict.OPEN else (), data={"fluid": fluid.name})
+
+
 CHECKS = (
+    check("fluid_floor", "temperature", "fluid_temperature_min ambient_temperature_min medium", judge_fluid_floor, "job"),
     check("fluid_hot", "temperature", "fluid_temperature_max medium", judge_fluid_hot, "construction"),
     check("ambient_hot", "temperature", "ambient_temperature_max medium", judge_ambient_hot, "construction"),
     check("fluid_cold", "temperature", "fluid_temperature_min medium", judge_fluid_cold, "construction"),
