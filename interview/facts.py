@@ -156,6 +156,7 @@ def _catalogue() -> dict[str, FactSpec]:
     add("size", "cylinder_bore", q, "cylinder bore", "mm", plausible=(10, 1000), adverse="high")
     add("size", "cylinder_rod", q, "cylinder rod", "mm", plausible=(4, 900), adverse="high")
     add("size", "cylinder_side", one, "cylinder side", choices="cap rod")
+    add("size", "regenerating", flag, "rod side feeds the cap side")
     add("size", "throttled", flag, "outlet throttled or can be blocked")
     add("size", "line_length", q, "length of the line", "m", plausible=(0.05, 200), adverse="high")
     add("size", "lift", q, "pump above the oil", "m", plausible=(-20, 6), adverse="high")
@@ -168,6 +169,7 @@ def _catalogue() -> dict[str, FactSpec]:
     add("temperature", "fluid_temperature_min", q, "coldest fluid", "degC", plausible=(-60, 80), adverse="low")
     add("temperature", "ambient_temperature_max", q, "hottest air at the hose", "degC", plausible=(-30, 260), adverse="high")
     add("temperature", "ambient_temperature_min", q, "coldest air at the hose", "degC", plausible=(-70, 60), adverse="low")
+    add("temperature", "cooling", one, "how the oil is cooled", choices="cooler none closed_loop")
     add("temperature", "heat_source_distance", q, "distance to a hot part", "mm", plausible=(0, 10000), adverse="low")
     add("temperature", "surroundings", one, "surroundings",
         choices="open_air indoors engine_bay near_heat cold_store underground on_deck")
@@ -222,6 +224,7 @@ def _catalogue() -> dict[str, FactSpec]:
         add("ends", f"end_{end}_recess", q, f"{word} recess behind the cone, or nose", "mm", plausible=(2, 60))
         add("ends", f"end_{end}_head_diameter", q, f"{word} flange head", "mm", plausible=(20, 200))
         add("ends", f"end_{end}_bolt_spacing", q, f"{word} screw spacing, the longer", "mm", plausible=(25, 200))
+        add("ends", f"end_{end}_cut_off", q, f"{word} cut-off length from its maker", "mm", plausible=(1, 400))
         add("ends", f"port_{end}_family", ident, f"what {word} goes onto")
         add("ends", f"port_{end}_size", ident, f"size of what {word} goes onto")
 

@@ -5,12 +5,18 @@ from __future__ import annotations
 from math import ceil
 
 from interview.dialogue.session import Session
-from interview.facts import tidy
+from interview.engineering.angle import difference, in_words, mirrored, tolerance
+from interview.engineering.errors import EngineeringError
+from interview.engineering.lengths import cut_length
+from interview.facts import Known, tidy
 from interview.record.model import Build
+from interview.reference.connections import Connections
 from interview.selection.candidates import Candidate
-from interview.selection.checks.routing import least_length, tolerance_of
+from interview.selection.checks.routing import least_length, seat_to_seat, straight_part, tolerance_of
 from interview.selection.needs import Needs
-from interview.selection.outcome import Standing
+from interview.selection.outcome import BENT, Standing
+
+BETWEEN_FITTINGS = "hose between the fittings only: the exposed length of both ends, from their maker, comes on top"
 
 
 def build_of(session: Session, standing: Standing, index: int | None) -> Build:
@@ -23,29 +29,31 @@ def build_of(session: Session, standing: Standing, index: int | None) -> Build:
     size = candidate.size
     home_rule = rules.home_standards[session.home]
     length = known.high("overall_length")
-    tolerance, source = None, ""
+    band, source = None, ""
     needed = order_length(judgement.needs, candidate)
-    if needed is not None and (length is None or length < needed):
+    from_machine = needed is not None and (length is None or length < needed)
+    if from_machine:
         length = needed
     if length is not None:
-        minus, plus, evidence = judgement.bench.tables.length_tolerance(length, size.dn, home_rule.length_tolerance)
-        tolerance, source = (tidy(minus * 1e3), tidy(plus * 1e3)), f"{evidence.source} ({evidence.tag.value})"
-    angle = known.high("end_angle")
-    straight = None
-    if size.od_max is not None:
-        straight = max(
-            rules.straight_before_bend.outside_diameters * size.od_max,
-            rules.straight_before_bend.bores * size.nominal_bore,
-        )
+        try:
+            minus, plus, evidence = judgement.bench.tables.length_tolerance(length, size.dn, home_rule.length_tolerance)
+            band, source = (tidy(minus * 1e3), tidy(plus * 1e3)), f"{evidence.source} ({evidence.tag.value})"
+        except ValueError:  # the published bands end below the largest hose
+            source = "the published bands do not reach this size: agree one with the customer"
+    angle = known.value("end_angle")
+    angle = angle if isinstance(angle, float) else None
+    straight = straight_part(judgement.needs, candidate) if size.od_max is not None else None
     proof = standing.assembly.proof
     rating = standing.assembly.rating
     return Build(
         overall_length_mm=None if length is None else tidy(length * 1e3),
-        length_tolerance_mm=tolerance,
+        length_tolerance_mm=band,
         tolerance_source=source,
-        measuring_points="seat to seat along the hose; a bent end to the centre of its seat",
+        cut_length_mm=_cut_length(length, known),
+        measuring_points=BETWEEN_FITTINGS if from_machine and not seat_to_seat(judgement.needs)
+        else measuring_points(known, judgement.bench.connections),
         end_angle_deg=angle,
-        angle_text=_angle_text(angle),
+        angle_text=angle_text(angle, length),
         bend_radius_mm=None if size.bend_radius is None else tidy(size.bend_radius * 1e3),
         straight_before_bend_mm=None if straight is None else tidy(round(straight * 1e3, 1)),
         od_max_mm=None if size.od_max is None else tidy(size.od_max * 1e3),
@@ -81,11 +89,36 @@ def order_length(needs: Needs, candidate: Candidate) -> float | None:
     return ceil(round((least + tolerance_of(needs, candidate, least)[0]) * 1e3, 6) / 5) * 5 / 1e3
 
 
-def _angle_text(angle: float | None) -> str:
+def measuring_points(known: Known, connections: Connections) -> str:
+    """Between which points the length is measured: sources differ, so both are written down."""
+    a, b = (_point(known, end, connections) for end in ("end_a", "end_b"))
+    return f"along the hose from {a} of end A to {b} of end B"
+
+
+def _point(known: Known, end: str, connections: Connections) -> str:
+    family = connections.families.get(known.text(f"{end}_family") or "")
+    place = str(family.seal["position"]) if family is not None else ""
+    word = {"face": "the face", "thread": "the end of the thread", "base": "the shoulder", "shoulder": "the shoulder"}.get(place, "the seat")
+    return f"the centre of {word}" if known.text(f"{end}_form") in BENT else word
+
+
+def _cut_length(length: float | None, known: Known) -> float | None:
+    """Overall length less the two cut-offs the user gave, mm; None without them, or where they leave no hose."""
+    offs = (known.high("end_a_cut_off"), known.high("end_b_cut_off"))
+    if length is None or offs[0] is None or offs[1] is None:
+        return None
+    try:
+        return tidy(round(cut_length(length, offs[0], offs[1]) * 1e3, 1))
+    except EngineeringError:
+        return None
+
+
+def angle_text(angle: float | None, length: float | None) -> str:
+    """The angle as the bench needs it: number, clock, tolerance, and the mirrored piece it must not be mixed up with."""
     if angle is None:
         return ""
-    hour = round(((180 - angle) % 360) / 30) or 12
-    return (
-        f"{angle:g} degrees counter-clockwise: near end's outlet pointing down, looking along the hose, the far outlet points to "
-        f"{hour} o'clock"
-    )
+    text = f"{angle:g} degrees counter-clockwise, looking along the hose from the near end: {in_words(angle)}"
+    if length is not None:
+        text += f"; within {tolerance(length):g} degrees either way"
+    other = mirrored(angle)
+    return text if difference(angle, other) < 1e-6 else f"{text}; the piece for the other side of a mirrored machine is {other:g}"

@@ -11,11 +11,13 @@ from dataclasses import dataclass
 from interview.facts import Fact, Known, Origin
 from interview.selection.assembly import Assembly, assemble
 from interview.reference.connections import Connections
+from interview.selection.candidates import Candidate
+from interview.selection.checks.routing import least_length, seat_to_seat
 from interview.selection.choice import Preferred, Ranking, recommend
 from interview.selection.end_readings import identified
 from interview.selection.finding import Verdict
 from interview.selection.judge import Judgement
-from interview.selection.needs import UNKNOWN
+from interview.selection.needs import UNKNOWN, Needs
 
 FIRM = (Origin.STATED, Origin.READ, Origin.MEASURED)
 SETTLED_FACTS = (
@@ -100,6 +102,7 @@ def standing_of(judgement: Judgement, home: str) -> Standing:
     outcome = "specified" if fits and not open_facts and not assumed else "provisional"
     quote = missing_for_quote(known)
     build = tuple(dict.fromkeys((*quote, *missing_for_build(known, assembly, fits, judgement.bench.connections))))
+    build = _length_closed(build, judgement.needs, candidate)
     ready = "none" if quote or not fits else "quote" if build else "build"
     return Standing(judgement, None, choice, assembly, outcome, ready, quote, build, open_facts, assumed)
 
@@ -114,6 +117,8 @@ def _still_open(known: Known, judgement: Judgement, choice: Preferred | None, as
             names[name] = None
     for fact in root_assumptions(known):
         names[fact.name] = None
+    if set(known.many("burst_consequence") or ()) & {"steering_lost", "brake_lost"}:
+        names["burst_consequence"] = None  # whether such a line is regulated is not for the counter to settle
     if choice is not None:
         for finding in judgement.findings(choice.index):
             if finding.verdict is Verdict.OPEN:
@@ -174,7 +179,7 @@ def missing_for_build(known: Known, assembly: Assembly, fits: bool, connections:
     for end in ("end_a", "end_b"):
         missing.update(dict.fromkeys(_end_missing(known, end, connections)))
     missing.update(dict.fromkeys(assembly.unknown))
-    if not firm("overall_length"):
+    if not firm("overall_length") or known.low("overall_length") != known.high("overall_length"):  # "about a metre" is no length
         missing["overall_length"] = None
     if known.flag("length_was_tight") and not firm("port_distance"):  # a length that was wrong is no measure
         missing["port_distance"] = None
@@ -192,6 +197,18 @@ def missing_for_build(known: Known, assembly: Assembly, fits: bool, connections:
     if not fits:
         missing["hose"] = None
     return tuple(missing)
+
+
+def _length_closed(missing: tuple[str, ...], needs: Needs, candidate: Candidate) -> tuple[str, ...]:
+    """The machine's own distances close a length from seat to seat; a loop shorter than its least is closed by no wish."""
+    known, least = needs.known, least_length(needs, candidate)[0]
+    if least is None:
+        return missing
+    if seat_to_seat(needs):
+        taped = all(known.origin(n) in FIRM and known.low(n) == known.high(n) for n in ("port_distance", "port_offset") if known.has(n))
+        return tuple(n for n in missing if n != "overall_length") if taped else missing
+    said = known.low("overall_length")
+    return missing if said is not None and said >= least else tuple(dict.fromkeys((*missing, "overall_length")))
 
 
 def _end_missing(known: Known, end: str, connections: Connections) -> list[str]:

@@ -1,4 +1,4 @@
-"""Does it fit the place? The room to bend, and the length of a straight run.
+"""Does it fit the place? The room to bend, and the length its route needs.
 
 The bend radius of the tables is to the inside of the bend: EN 853:2015 6.2 (seen). Length change under pressure
 +2/-4 %: EN 854:2015 6.1.2 (seen).
@@ -7,7 +7,14 @@ The bend radius of the tables is to the inside of the bend: EN 853:2015 6.2 (see
 from __future__ import annotations
 
 from interview.engineering.errors import EngineeringError
-from interview.engineering.geometry import minimum_spacing, straight_run_length
+from interview.engineering.geometry import (
+    centreline_radius,
+    minimum_spacing,
+    offset_length,
+    offset_projection,
+    right_angle_length,
+    straight_run_length,
+)
 from interview.engineering.moving import loop_length
 from interview.reference.tables import load_tables
 from interview.selection.candidates import Candidate
@@ -41,20 +48,64 @@ def judge_bend(needs: Needs, candidate: Candidate) -> Answer:
 
 
 def judge_length(needs: Needs, candidate: Candidate) -> Answer:
-    """The length asked for against the least the machine's own distances need, made at its shortest tolerance."""
+    """The route's own room for this hose's bend, then the length asked for against the least the distances need."""
+    evidence = candidate.construction.evidence.get("length_change")
+    tight = too_tight(needs, candidate)
+    if tight is not None:
+        return tight
     least, reason, data = least_length(needs, candidate)
-    if reason == "u_too_narrow":
-        return Finding("length", "routing", Verdict.FAILS, reason, "length", data["needs"], data["spacing"], data=data)  # type: ignore[arg-type]
     length = needs.known.low("overall_length")
     if least is None or length is None:
         return None
     shortest = length - tolerance_of(needs, candidate, length)[0]
-    evidence = candidate.construction.evidence.get("length_change")
     if shortest < least:
         # A length is cut, not chosen: too short a wish is corrected on the record, it does not condemn the hose.
         return Remark("length", "routing", "length_too_short", evidence, {**data, "asked": length, "least": least})
     return Finding("length", "routing", Verdict.FITS, reason, "length", least, length, shortest / least - 1, evidence=evidence,
                    data=data)
+
+
+def too_tight(needs: Needs, candidate: Candidate) -> Finding | None:
+    """The route against the tightest bend of this hose: fails where even the widest distance said leaves no room."""
+    known, size = needs.known, candidate.size
+    route = known.text("clearance_geometry")
+    low, high = known.low("port_distance"), known.high("port_distance")
+    if size.bend_radius is None or size.od_max is None or low is None or high is None:
+        return None
+    straight = straight_part(needs, candidate)
+    centre = centreline_radius(size.bend_radius, size.od_max)
+    side = known.low("port_offset"), known.high("port_offset")
+    if route == "u_bend":
+        reason, least = "u_too_narrow", minimum_spacing(size.bend_radius, size.od_max)
+        most = least
+    elif route == "right_angle" and side[0] is not None and side[1] is not None:
+        reason, least = "corner_too_tight", centre + straight
+        most = least
+        low, high = min(low, side[0]), min(high, side[1])
+    elif route == "offset" and side[0] is not None and side[1] is not None:
+        reason, least = "offset_too_short", offset_projection(side[0], centre, straight)
+        most = offset_projection(side[1], centre, straight)
+    else:
+        return None
+    if low >= most * (1 - 1e-9):
+        return None
+    verdict = Verdict.FAILS if high < least * (1 - 1e-9) else Verdict.OPEN
+    return Finding("length", "routing", verdict, reason, "length", most, low, low / most - 1,
+                   evidence=size.evidence.get("bend_radius"), hangs_on=("port_distance",) if verdict is Verdict.OPEN else ())
+
+
+def straight_part(needs: Needs, candidate: Candidate) -> float:
+    """Straight hose behind each fitting before the first bend, m, by the house rule; the larger of its two figures."""
+    rule, size = needs.rules.straight_before_bend, candidate.size
+    return max(rule.outside_diameters * (size.od_max or 0.0), rule.bores * size.nominal_bore)
+
+
+def judge_loop(needs: Needs, candidate: Candidate) -> Answer:
+    """A moving loop is reckoned with its fixed end opposite mid-stroke: said, because elsewhere it takes more."""
+    travel = needs.known.high("travel")
+    if needs.known.text("clearance_geometry") != "u_bend" or not travel:
+        return None
+    return Remark("loop", "routing", "loop_mid_stroke", data={"more": travel / 2})
 
 
 def tolerance_of(needs: Needs, candidate: Candidate, length: float) -> tuple[float, float]:
@@ -68,36 +119,46 @@ def tolerance_of(needs: Needs, candidate: Candidate, length: float) -> tuple[flo
 
 
 def least_length(needs: Needs, candidate: Candidate) -> tuple[float | None, str, dict[str, object]]:
-    """Least overall length in m for the route, its reason id and data; None where the route or its distance is not said.
+    """Least length in m for the route, its reason id and data; None where the route or a distance is not said.
 
-    Straight run: distance / (1 - shortening). U-bend and moving loop: bend at the spacing or the least radius, straight
-    parts behind the fittings, half the travel (fixed end opposite mid-stroke), shortened. SAE J343 spacing; DGUV 113-020
-    straight part. The exposed length of the ends comes on top and is the fitting maker's figure.
+    Seat to seat, ends included: straight run, distance / (1 - shortening); one right angle, (a - R) + (b - R) + pi R/2, a
+    along the first port's axis and b to the side; offset, 2 R alpha and the rest straight. U-bend and moving loop, between
+    the fittings: half circle over the spacing, straight parts, half the travel (fixed end opposite mid-stroke); there the
+    exposed length of the ends comes on top and is the fitting maker's figure. All shortened under pressure.
     """
     known, size = needs.known, candidate.size
-    distance = known.high("port_distance")
+    distance, side = known.high("port_distance"), known.high("port_offset")
     change = candidate.construction.length_change
     shrink = -min(change[0], 0.0) if change is not None else 4.0
     route = known.text("clearance_geometry")
-    travel = known.high("travel") or 0.0
     data: dict[str, object] = {"shrink": shrink}
     if route == "straight_run" and distance is not None:
         return straight_run_length(distance, shrink / 100), "straight_run", data
-    if route != "u_bend" or size.bend_radius is None or size.od_max is None:
+    if size.bend_radius is None or size.od_max is None or distance is None and route != "u_bend":
         return None, "", data
-    rule = needs.rules.straight_before_bend
-    straight = max(rule.outside_diameters * size.od_max, rule.bores * size.nominal_bore)
-    narrowest = known.low("port_distance")
-    if narrowest is not None and narrowest < minimum_spacing(size.bend_radius, size.od_max):
-        return None, "u_too_narrow", {**data, "spacing": narrowest, "needs": minimum_spacing(size.bend_radius, size.od_max)}
+    straight = straight_part(needs, candidate)
     try:
-        free = loop_length(size.bend_radius, size.od_max, travel, straight, spacing=distance)
-    except EngineeringError:
+        if route == "u_bend":
+            travel = known.high("travel") or 0.0
+            free, data["travel"] = loop_length(size.bend_radius, size.od_max, travel, straight, spacing=distance), travel
+        elif route == "right_angle" and distance is not None and side is not None:
+            free = right_angle_length(distance, side, size.bend_radius, size.od_max, straight)
+        elif route == "offset" and distance is not None and side is not None:
+            free = offset_length(side, centreline_radius(size.bend_radius, size.od_max), straight, distance)
+        else:
+            return None, "", data
+    except EngineeringError:  # no room for the bend: that is said by `too_tight`
         return None, "", data
-    return free / (1 - shrink / 100), "u_bend", {**data, "travel": travel}
+    return free / (1 - shrink / 100), str(route), data
+
+
+def seat_to_seat(needs: Needs) -> bool:
+    """True where the least length already runs from seat to seat: all routes but the loop."""
+    return needs.known.text("clearance_geometry") in ("straight_run", "right_angle", "offset")
 
 
 CHECKS = (
     check("bend", "routing", "bend_radius_available", judge_bend),
-    check("length", "routing", "port_distance overall_length clearance_geometry travel", judge_length),
+    check("length", "routing", "port_distance port_offset overall_length clearance_geometry travel", judge_length),
+    check("loop", "routing", "clearance_geometry travel", judge_loop, "job"),
 )
