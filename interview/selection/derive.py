@@ -108,7 +108,8 @@ def _temperatures(view: Known, rules: HouseRules, fluid_of: FluidOf, missing, no
                     assumed=True, confirm_by="the site's record of cold and heat, or a thermometer at the hose")
     medium = view.text("medium")
     fluid = fluid_of(medium) if medium else None
-    if missing("fluid_temperature_max") and nobody_knows("fluid_temperature_max") and fluid is not None and fluid.mineral:
+    cooled = view.text("cooling") not in ("none", "closed_loop")
+    if missing("fluid_temperature_max") and nobody_knows("fluid_temperature_max") and fluid is not None and fluid.mineral and cooled:
         hot = float(rules.fluid_temperature_not_known.cooled_mineral_system)
         air = view.high("ambient_temperature_max")
         put("fluid_temperature_max", max(hot, air) if air is not None else hot,
@@ -128,7 +129,9 @@ def _flows(view: Known, rules: HouseRules, missing, put) -> None:  # type: ignor
         return
     line = view.text("line_function")
     low, high = view.low("pump_flow"), view.high("pump_flow")
-    if line in ("pressure", "suction"):
+    if line == "pressure" and view.flag("regenerating"):
+        _regenerated(view, low, high, put)
+    elif line in ("pressure", "suction"):
         put("flow_rate", _value(low, high), "the pump's flow passes this line", ("pump_flow", "line_function"))
     elif line == "return":
         ratio, names = _area_ratio(view)
@@ -146,6 +149,21 @@ def _flows(view: Known, rules: HouseRules, missing, put) -> None:  # type: ignor
             put("flow_rate", _value(low, _scaled(high, factor)),
                 f"a cylinder's cap end may empty through it: up to {factor:g} times the pump flow, areas not known",
                 ("pump_flow",), assumed=True, confirm_by="cylinder bore and rod")
+
+
+def _regenerated(view: Known, low: float | None, high: float | None, put) -> None:  # type: ignore[no-untyped-def]
+    """Pump flow and rod-side flow together fill the cap side: Q D^2/d^2 through the cap-side hose, the rest from the rod side."""
+    ratio, names = _area_ratio(view)
+    if ratio is None or ratio[0] <= 1:
+        return
+    least, most = (1 / (r - 1) for r in reversed(ratio))
+    if view.text("cylinder_side") == "rod":
+        put("flow_rate", _value(_scaled(low, least), _scaled(high, most)),
+            "regeneration: what leaves the rod side while it feeds the cap side", ("pump_flow", "regenerating", *names))
+    else:
+        put("flow_rate", _value(_scaled(low, 1 + least), _scaled(high, 1 + most)),
+            f"regeneration: the pump's flow and the rod side's together, {1 + most:.2f} times the pump's",
+            ("pump_flow", "regenerating", *names))
 
 
 def _area_ratio(view: Known) -> tuple[tuple[float, float] | None, tuple[str, ...]]:

@@ -65,3 +65,36 @@ def test_no_cylinder_gives_back_what_the_pump_gives(on: Bench) -> None:
 def test_a_rod_not_smaller_than_its_bore_makes_no_ratio(on: Bench, rod: float) -> None:
     known = derived(on, "surge_pressure", **SMOOTH, cylinder_bore=0.100, cylinder_rod=rod, cylinder_side="rod")
     assert known.high("surge_pressure") == pytest.approx(252e5)
+
+
+@pytest.mark.parametrize(("side", "times"), [("cap", 6400 / 3136), (None, 6400 / 3136), ("rod", 3264 / 3136)])
+def test_regeneration_sends_more_through_the_hose_than_the_pump_gives(
+    on: Bench, side: str | None, times: float
+) -> None:
+    """Continuity: the pump and the rod side fill the cap side, Q D^2 / d^2; the rod side gives the rest of it."""
+    facts: dict[str, Value] = {"line_function": "pressure", "pump_flow": 0.001, "cylinder_bore": 0.080,
+                               "cylinder_rod": 0.056, "regenerating": True}
+    known = derived(on, **(facts if side is None else {**facts, "cylinder_side": side}))
+    assert known.high("flow_rate") == pytest.approx(0.001 * times)
+
+
+def test_without_regeneration_the_pumps_flow_passes_a_pressure_line(on: Bench) -> None:
+    known = derived(on, line_function="pressure", pump_flow=0.001, **CYLINDER, regenerating=False)
+    assert known.high("flow_rate") == pytest.approx(0.001)
+
+
+def test_regeneration_without_the_areas_gives_no_flow(on: Bench) -> None:
+    """Up to twice the pump and more: nobody may take the pump's figure then."""
+    assert not derived(on, line_function="pressure", pump_flow=0.001, regenerating=True).has("flow_rate")
+
+
+@pytest.mark.parametrize(("cooling", "assumed"), [
+    ("cooler", True), (None, True), ("none", False), ("closed_loop", False),
+])
+def test_the_oils_heat_is_assumed_only_where_a_cooler_may_be_there(
+    on: Bench, cooling: str | None, assumed: bool
+) -> None:
+    """House rule: 80 degC for a cooled system on mineral oil; never for a hydrostatic drive or one without a cooler."""
+    more: dict[str, Value] = {} if cooling is None else {"cooling": cooling}
+    known = derived(on, "fluid_temperature_max", medium="hm", **more)
+    assert known.has("fluid_temperature_max") == assumed
