@@ -16,20 +16,24 @@ if TYPE_CHECKING:
 
 def interview(args: argparse.Namespace) -> int:
     """The interview: the app in a terminal, line by line with --plain or where there is no terminal."""
-    from interview.dialogue.flows import load_flow
-    from interview.dialogue.journal import journal_folder
+    from interview.resources import shipped
 
-    load_flow(args.job)
+    if not args.job.isidentifier() or not (shipped("flows") / f"{args.job}.yaml").is_file():
+        raise Unusable(f"--job {args.job}: no such kind of job; there are failed_hose, sample, new_line and repeat")
     home = args.units or home_of_locale()
     if args.plain or not sys.stdin.isatty() or not sys.stdout.isatty():
+        from interview.dialogue.flows import load_flow
         from interview.plain import converse
 
+        load_flow(args.job)
         session = _session(args, home)
         converse(session, session.open(), prompt=sys.stdin.isatty())
         return DONE
+    from interview.dialogue.journal import journal_folder
     from interview.terminal.app import run
 
-    return run(lambda: _session(args, home), warm=_warm, fault_log=journal_folder() / "faults.log")
+    # The session comes up in a thread after the first paint, so nothing of it is imported here.
+    return run(lambda: _session(args, home), warm=_warm, page_key=f"{args.job}-{home}", fault_log=journal_folder() / "faults.log")
 
 
 def _session(args: argparse.Namespace, home: str) -> Session:
@@ -92,7 +96,7 @@ def replay(args: argparse.Namespace) -> int:
     results = []
     for scenario, knows in loaded:
         played = play(scenario, knows, on)
-        record = record_of(played.session)
+        record = record_of(played.session, chosen_bore_only=not args.json)
         faults = unmet(played, record)
         failed = failed or bool(faults)
         head = {"scenario": scenario.scenario, "met": not faults, "unmet": faults}

@@ -34,8 +34,11 @@ RULES = {
 }
 
 
-def record_of(session: Session, *, made: str = "", candidates: bool = True) -> Record:
-    """The record as the interview stands. `made`: date and time from the caller; `candidates` False leaves them out."""
+def record_of(session: Session, *, made: str = "", candidates: bool = True, chosen_bore_only: bool = False) -> Record:
+    """The record as the interview stands. `made`: date and time from the caller; `candidates` False leaves them out.
+
+    `chosen_bore_only` words the candidates of the recommended bore alone, where there is one: for a verdict, not for keeping.
+    """
     standing = session.standing()
     judgement, known, home = standing.judgement, standing.judgement.needs.known, session.home
     assembly = standing.assembly
@@ -44,7 +47,10 @@ def record_of(session: Session, *, made: str = "", candidates: bool = True) -> R
     rating = assembly.rating if assembly is not None else None
     cautions = triggered(known, stopped=stop is not None, rating=rating)
     told: dict[object, FindingLine] = {}
-    listed = range(len(judgement.bench.candidates)) if candidates and stop is None else range(0)
+    listed: Iterable[int] = range(len(judgement.bench.candidates)) if candidates and stop is None else ()
+    if chosen_bore_only and index is not None:
+        bore = judgement.bench.candidates[index].bore
+        listed = [i for i in listed if judgement.bench.candidates[i].bore == bore]
     lines = tuple(_candidate(session, i, told) for i in listed)
     sources = _sources(standing)
     needs = judgement.needs

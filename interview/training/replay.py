@@ -42,7 +42,7 @@ def play(scenario: Scenario, knows: dict[str, Heard], bench: Bench | None = None
     replay = Replay(scenario, session)
 
     def note(said: str, events: list[ev.Event]) -> None:
-        replay.turns.append(ShownTurn(said, events, session.fit_lines() if show else None))
+        replay.turns.append(ShownTurn(said, events, session.fit_lines(400) if show else None))
 
     note("", session.open())
     if scenario.opening:
