@@ -55,9 +55,6 @@ _GROUPS: dict[str, tuple[str, ...]] = {
 }
 
 
-_KIND_OF = {tag: kind for kind, tags in _GROUPS.items() for tag in tags}
-
-
 # A bare number may take these by a cue close to it; every other cue needs a number with a unit.
 _BARE = frozenset(
     {
@@ -235,6 +232,8 @@ def _special(line: Line) -> None:
             and re.fullmatch(r"\s*(?:mm)?\s*[/x]\s*|\s*by\s*", line.low[m.end : line.measures[i + 1].start])
         ):
             _cylinder_pair(line, m, line.measures[i + 1])
+        elif m.measures == "displacement" and _of_a_motor(line, m):
+            m.taken = True
         elif m.measures == "displacement":
             take(line, "pump_displacement", m)
             follower = line.measures[i + 1] if i + 1 < len(line.measures) else None
@@ -242,7 +241,7 @@ def _special(line: Line) -> None:
                 follower
                 and follower.unit == ""
                 and re.fullmatch(
-                    r"(?:\s*pump)?\s*(?:at|@|,|and|x|turning at|turning|running at|doing)\s*",
+                    r"(?:[ a-z]{0,14}\bpump)?\s*(?:at|@|,|and|x|turning at|turning|running at|doing)\s*",
                     line.low[m.end : follower.start],
                 )
             ):
@@ -265,6 +264,13 @@ def _special(line: Line) -> None:
         ):
             m.unit = "inHg"
             take(line, "vacuum", m)
+
+
+def _of_a_motor(line: Line, m: Measure) -> bool:
+    """What a motor or an engine swallows is not the pump's."""
+    a, b = line.clause(m.first)
+    words = set(line.words[a:b])
+    return bool(words & {"motor", "motors", "engine"}) and "pump" not in words
 
 
 def _in_turn(line: Line) -> None:

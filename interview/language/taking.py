@@ -14,7 +14,10 @@ from interview.language.measures import Measure
 from interview.language.model import Heard
 from interview.language.pairing import Cue
 
-THREADED = frozenset("male female pipe thread nut full empty way of npt bsp plug union tee swivel fitting".split())
+THREADED = frozenset(
+    "fitting fittings ends end coupling couplings nuts threads adapter port ports male female pipe thread nut full "
+    "empty way of npt bsp plug union tee swivel".split()
+)
 
 
 _US_BRITISH = ("gpm", "imp gpm")

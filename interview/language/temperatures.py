@@ -30,7 +30,11 @@ def bind_temperatures(line: Line) -> None:
         and not any(k in line.end_used for k in range(c.first, c.last))
     ]
     asked = [a for a in line.asked if a in NAMES]
-    some = [m for m in line.measures if not m.taken and (m.measures == "temperature" or m.unit in ("deg", ""))]
+    some = [
+        m
+        for m in line.measures
+        if not m.taken and (m.measures == "temperature" or (m.unit in ("deg", "") and m.form not in ("frac", "mixed")))
+    ]
     if not some or not (cues or asked or any(m.measures == "temperature" for m in some)):
         return
     pairs = pair(line.words, some, cues)

@@ -28,7 +28,11 @@ def take_uncued(line: Line) -> None:
         ):
             if line.words[m.last + 1 : m.last + 2] and line.words[m.last + 1] in THREADED:
                 continue
-            if line.clause(m.first) == (m.first, m.last + 1) or line.low[m.start : m.end].strip("- ")[:1].isdigit() or m.start == m.end - 1:
+            if (
+                line.clause(m.first) == (m.first, m.last + 1)
+                or line.low[m.start : m.end].strip("- ")[:1].isdigit()
+                or m.start == m.end - 1
+            ):
                 take_bore(line, m)
         if m.taken or not m.unit:
             continue
@@ -185,6 +189,14 @@ def _uncued_length(line: Line, m: Measure, context: bool) -> None:
         if (m.form in ("frac", "mixed") or crowded) and take_bore(line, m):
             return
     if not _plainly(line, m):
+        return
+    rivals = [
+        x
+        for x in line.measures
+        if x is not m and not x.taken and x.measures == "length" and units.to_si(x.low, x.unit) >= 0.15
+    ]
+    if rivals:
+        ask_which(line, m, ("overall_length", "port_distance"))
         return
     if context and not long_known and mm >= 150 and not line.has_mark("cylinder", *line.clause(m.first)):
         take(line, "overall_length", m)

@@ -99,6 +99,7 @@ def hear_phrases(line: Line) -> None:
 _NOT_BEFORE = {
     "return": frozenset("my your the it them this that you a by on me in".split()),
     "twisted": frozenset("by through 30 45 60 90 120 135 150 180 225 270 315".split()),
+    "diesel": frozenset("spills spill tank engine pump smell powered leaks gets generator truck on".split()),
     "ship": frozenset("it to them this by out these me us".split()),
 }  # fmt: skip
 
@@ -110,7 +111,13 @@ def _say(line: Line, entry: Entry, i: int, j: int, without: set[str]) -> None:
         line.words[i] == "outside"
         and j - i == 1
         and (
-            (i and line.words[i - 1] in ("the", "its"))
+            (
+                i
+                and (
+                    line.words[i - 1] in ("the", "its", "mm", "inch", "in", '"')
+                    or line.tokens[i - 1].number is not None
+                )
+            )
             or line.words[j : j + 1] in (["of"], ["diameter"], ["is"], ["was"])
         )
     ):
