@@ -177,6 +177,8 @@ def _quantity(line: Line, m: Measure) -> bool:
         return False
     if any(f.name == "quantity" for f in line.facts) or m.first in line.used:
         return False
+    if m.first and line.words[m.first - 1] in ("the", "this", "that", "a"):
+        return False
     before = line.low[max(0, m.start - 28) : m.start]
     after = line.low[m.end : m.end + 40]
     wanted = _WANT.search(before)

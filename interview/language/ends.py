@@ -121,6 +121,10 @@ def read_ends(
             if place in ("both", "one", "a", "b", "other") and not attributes and only_ends(words, piece, measures):
                 pending = piece  # "both ends, JIC 8"
             continue
+        if piece.named and not piece.value("adapter") and _of_the_port(words, piece):
+            _use(found, piece, tokens)
+            found.used.update(range(piece.first, piece.last))
+            continue
         if place is None and pending is not None and pending.last >= piece.first - 2:
             place = pending.value("place")
         pending = None
@@ -149,6 +153,12 @@ def read_ends(
         if place == "same":
             _copy(found, state, targets[0], "b" if targets[0] == "a" else "a")
     return found
+
+
+def _of_the_port(words: list[str], piece: Piece) -> bool:
+    """ "The port is 1/2 BSPP": that is the machine's, not the hose's."""
+    at = next((i.first for i in piece.items if "family" in i.says or "series" in i.says), piece.last)
+    return any(words[k] in ("port", "ports") for k in range(piece.first, at))
 
 
 def _forget(found: EndsFound, state: dict[str, dict[str, Value]], ends: tuple[str, ...], piece: Piece) -> None:

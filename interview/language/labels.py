@@ -55,7 +55,7 @@ _ALL = re.compile(
     r"j517|18752)(?:[-/ ]\d{1,2})?(?::\s?\d{4})?\b)"
     r"|(?P<r100>\b(?:sae\s?)?100\s?r\s?\d{1,2}\s?(?:ats|at|a|b|s)?\b)"
     r"|(?P<entype>\b(?:type )?(?:[12]\s?s[nct]|[123]\s?te|4\s?s[hp])k?\b)"
-    r"|(?P<rtype>\br\s?(?:1[0-9]|[1-9])\s?(?:ats?|s)?\b)"
+    r"|(?P<rtype>\br(?:1[0-9]|[1-9])\s?(?:ats?|s)?\b(?!/))"
     r"|(?P<oil>\b(?:aw|hlpd?|hm|hvlp|hvi|hv|hl|hees|hetg|hepg|hepr|hfc|hfdu|hfdr|hr|hg|hh|atf|bio|ep|clp|pag|"
     r"pao)\s?-?\s?(?:iso\s?)?(?:vg\s?)?(?:10|15|22|32|46|68|100|150|220|320|460)\b(?!\s?(?:bar|psi|l/|lpm|mm|gpm|"
     r"deg|c\b|f\b)))"
@@ -67,7 +67,8 @@ _ALL = re.compile(
     r"|(?P<engine>\b(?:sae )?\d{1,2}w\s?-?\s?\d{0,2}\b(?!att))"
     r"|(?P<cone>\b(?:6|8|10|12|14|15|16|18|20|22|25|28|30|35|38|42)\s?-?(?:l|s)\b(?!\s?(?:/|per|a min|a m|of)))"
     r"|(?P<hour24>\b24/7\b)"
-    r"|(?P<odd>\b\d+(?:\.\d+)?e[+-]?\d+\b|\b\d+\s?x\s?\d+\s?x\s?\d+\b|\b4x4\b|\b[a-z]{1,4}-?\d{3,}[a-z]*\b|"
+    r"|(?P<odd>\b(?:150|300|600)\s?(?:#|lbs?)\s?(?:rf |ansi |class )?flange"
+    r"|\b\d+(?:\.\d+)?e[+-]?\d+\b|\b\d+\s?x\s?\d+\s?x\s?\d+\b|\b4x4\b|\b[a-z]{1,4}-?\d{3,}[a-z]*\b|"
     r"\b\d+[a-z]+\d+[a-z0-9]*\b(?!\"))"
 )
 _GRADE = re.compile(r"\d+$|\d+")

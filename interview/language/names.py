@@ -18,12 +18,12 @@ _CUSTOMER = re.compile(
     r"(?:\bcustomer(?:'s| is|:)?(?: called| name is)?\s+|\baccount(?: name)?(?: is|:)\s+|\b(?:it's|its|this is|i'm|"
     r"here is|speaking)\s+(?:[A-Za-z]+\s+){0,3}?(?:from|at|of|with|for)\s+|\bcompany(?: is|:| name is)?\s+|"
     r"\b(?:calling|ringing|phoning) from\s+|\bname's\s+)"
-    r"((?:the )?[A-Z][\w&'.-]*(?:\s+(?:[A-Z&][\w&'.-]*|of|and|the))*)"
+    r"((?:the )?[A-Z][\w&'-]*(?:\s+(?:[A-Z&][\w&'-]*|of|and|the))*)"
 )
 
 
 _COMPANY = re.compile(
-    r"\b((?:[A-Z][\w'-]+\s+){1,4}(?:Ltd|Limited|Inc|LLC|GmbH|Co|Company|Sons|Brothers|Bros|Farms?|Sawmills?|"
+    r"\b((?:[A-Z][\w'-]+\s+){1,4}(?:Ltd|Limited|Inc|LLC|GmbH|Co-op|Co|Company|Sons|Brothers|Bros|Farms?|Sawmills?|"
     r"Quarries|Quarry|Estates?|Haulage|Engineering|Contractors|Plant Hire|Recycling|Foundry|Joinery|Boatyard|"
     r"Vineyards?|Vines|Mills?|Stores|Brick|Tiles|Linen|Cider|Timber|Dairy|Creamery|Bakery|Forestry)(?:\s+(?:Ltd|"
     r"Limited|Co-op|Stores|Haulage))?)\b(?!\s+(?:line|hose|is))"

@@ -370,6 +370,8 @@ def mend(word: str) -> str:
     limit = 1 if len(word) < 10 else 2
     best: list[tuple[int, str]] = []
     for known in _long_words():
+        if word.startswith(known) or (known.startswith(word[:-1]) and len(known) <= len(word)):
+            continue  # an ending of its own makes another word: forge and forget
         if known[0] == word[0] and abs(len(known) - len(word)) <= limit:
             distance = OSA.distance(word, known, score_cutoff=limit)
             if distance <= limit and (len(word) != len(known) or len(word) >= 8 or set(word) == set(known)):

@@ -25,8 +25,11 @@ _US_BRITISH = ("gpm", "imp gpm")
 
 def _unit_near(line: Line, measure: Measure, kind: str) -> str:
     """The unit last given for a kind before a bare number, else the one given next."""
-    before = [m.unit for m in line.measures if m.measures == kind and m.start < measure.start]
-    after = [m.unit for m in line.measures if m.measures == kind and m.start > measure.start]
+    some = [m for m in line.measures if m.measures == kind]
+    if kind == "length" and abs(measure.low) >= 100:  # the inches of a bore say nothing of the length of the hose
+        some = [m for m in some if units.to_si(abs(m.high), m.unit) >= 0.1]
+    before = [m.unit for m in some if m.start < measure.start]
+    after = [m.unit for m in some if m.start > measure.start]
     return before[-1] if before else after[0] if after else ""
 
 

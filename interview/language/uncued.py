@@ -9,6 +9,8 @@ from interview.language.line import Line
 from interview.language.measures import Measure
 from interview.language.taking import THREADED, heard_from, take, take_bore
 
+_SENTENCE = frozenset({";", "!", "?"})
+
 
 def take_uncued(line: Line) -> None:
     """Numbers with a unit but without a cue: the trade settles some, the rest is asked back."""
@@ -26,6 +28,10 @@ def take_uncued(line: Line) -> None:
             and context
             and not any(f.name == "bore" for f in line.facts)
         ):
+            if {"thread", "threads", "nut", "nuts", "tpi", "port", "ports"} & set(
+                line.words[slice(*line.clause(m.first, _SENTENCE))]
+            ):
+                continue
             if line.words[m.last + 1 : m.last + 2] and line.words[m.last + 1] in THREADED:
                 continue
             if (

@@ -13,7 +13,7 @@ from interview.language.phrasebook import Entry, phrasebook
 
 _DENY = frozenset(
     "no not isn't doesn't don't never without nothing none nobody wasn't won't haven't hasn't ain't didn't aren't "
-    "neither nor can't isnt nowhere needn't shouldn't hardly".split()
+    "neither nor can't nowhere forget skip cancel needn't shouldn't hardly".split()
 )
 _STOPS = frozenset({",", ".", ";", ":", "!", "?", "but", "(", ")"})
 _IF = frozenset("if when would should might could case may will".split())
