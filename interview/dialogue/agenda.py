@@ -127,14 +127,11 @@ def is_due(fact: str, turn: Turn, now: Situation) -> bool:
 
 def opened(fact: str, now: Situation) -> bool:
     """True where "don't know" to another question leads here, and that one is still not settled."""
-    for name, question in now.flow.questions.items():
-        if now.said.origin(name) is not Origin.UNKNOWN:
-            continue
-        if any(fact in unknown.ask for unknown in question.unknown):
-            if now.known.has(name) and now.known.origin(name) is Origin.COMPUTED:
-                continue
-            return True
-    return False
+    return any(
+        now.said.origin(name) is Origin.UNKNOWN
+        and not (now.known.has(name) and now.known.origin(name) is Origin.COMPUTED)
+        for name in now.flow.openers.get(fact, ())
+    )
 
 
 def matters(fact: str, now: Situation) -> Value | None:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, cached_property
 from pathlib import Path
 from typing import Literal
 
@@ -113,6 +113,16 @@ class Flow:
 
     def title(self, topic: str) -> str:
         return next((t.title for t in self.topics if t.topic == topic), topic.capitalize())
+
+    @cached_property
+    def openers(self) -> Mapping[str, tuple[str, ...]]:
+        """Which questions' "don't know" lead to a fact."""
+        found: dict[str, list[str]] = {}
+        for name, question in self.questions.items():
+            for unknown in question.unknown:
+                for fact in unknown.ask:
+                    found.setdefault(fact, []).append(name)
+        return {fact: tuple(names) for fact, names in found.items()}
 
     def turn_of(self, fact: str) -> Turn | None:
         return next((t for t in self.job.turns if fact in t.asks), None)
