@@ -224,6 +224,7 @@ def _catalogue() -> dict[str, FactSpec]:
         add("ends", f"end_{end}_recess", q, f"{word} recess behind the cone, or nose", "mm", plausible=(2, 60))
         add("ends", f"end_{end}_head_diameter", q, f"{word} flange head", "mm", plausible=(20, 200))
         add("ends", f"end_{end}_bolt_spacing", q, f"{word} screw spacing, the longer", "mm", plausible=(25, 200))
+        add("routing", f"end_{end}_clock", q, f"hour to which {word} points", "", plausible=(0, 12))
         add("ends", f"end_{end}_cut_off", q, f"{word} cut-off length from its maker", "mm", plausible=(1, 400))
         add("ends", f"port_{end}_family", ident, f"what {word} goes onto")
         add("ends", f"port_{end}_size", ident, f"size of what {word} goes onto")

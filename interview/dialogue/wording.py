@@ -52,6 +52,8 @@ FITS: Mapping[str, str] = {
     "mates": "{part}: it belongs on what it goes onto: {text}",
     "bend": "it bends to {need}; there is room for {have}",
     "u_bend": "{have} is long enough for the loop: it needs at least {need} and the exposed length of the ends",
+    "right_angle": "{have} is long enough round the corner: it needs at least {need} when it shortens by {shrink:g} %",
+    "offset": "{have} is long enough for the offset: it needs at least {need} when it shortens by {shrink:g} %",
     "straight_run": "{have} is long enough: it needs at least {need} when it shortens by {shrink:g} %",
 }
 FAILS: Mapping[str, str] = {
@@ -81,6 +83,9 @@ FAILS: Mapping[str, str] = {
     "seal_cold": "{part}: a seal of {material} is good down to {have}, and it gets {need}",
     "seal_hot": "{part}: a seal of {material} is good up to {have}, and it gets {need}",
     "bend": "it needs {need} of bend radius, and there is only {have}",
+    "corner_too_tight": "one leg of the corner is {have}, and this hose needs {need} at least, straight part and bend; elbows, or a "
+                        "hose that bends tighter",
+    "offset_too_short": "the ports are {have} apart along their axes, and this hose needs {need} at least for the offset",
     "u_too_narrow": "the ports are {have} apart, and this hose bends back over {need} at least; elbows, or a hose that bends tighter",
 }
 OPEN: Mapping[str, str] = {
@@ -118,6 +123,10 @@ OPEN: Mapping[str, str] = {
     "seal_hot": "{part}: a seal of {material} is good up to {have}; the hottest fluid is known only as {need}",
     "bend": "it needs {need} of bend radius; the room is not known well enough",
     "readings_against": "{part}: the readings do not fit the connection named; they fit {could}",
+    "no_outside": "the table has no bend radius or outside diameter for it; the hose maker must state both before it is bent here",
+    "u_too_narrow": "it bends back over {need} at least; the distance of the ports is not known well enough",
+    "corner_too_tight": "each leg of the corner must be {need} at least; the distances are not known well enough",
+    "offset_too_short": "it needs {need} along the axes at least; the distance is not known well enough",
     "mates": "{part}, and what it goes onto: {text}",
     "bend_no_row": "the table has no bend radius for it; the hose maker must state it",
 }
@@ -137,6 +146,8 @@ REMARKS: Mapping[str, str] = {
              "{source})",
     "heat_source": "something hot within {distance:.2g} m: shield or re-route; measure the cover after heat soak",
     "vibration": "vibration: no clamp on the first bend, elbows supported, few adapters",
+    "loop_mid_stroke": "the loop is reckoned with its fixed end opposite the middle of the travel; opposite one end of it the hose "
+                       "has to be {more} longer",
     "could_be": "{text}: an end not identified is not built",
     "lookalike": "beware of look-alikes: {text}",
     "seal_choice": "soft seals of {seal} by house rule ({source})",
@@ -267,7 +278,7 @@ def remark_sentence(remark: Finding | Remark, home: str) -> str:
     if isinstance(remark, Finding):
         return finding_sentence(remark, home)
     data = dict(remark.data)
-    for key in ("asked", "least"):
+    for key in ("asked", "least", "more"):
         if key in data:
             data[key] = show("overall_length", float(data[key]), home)  # type: ignore[arg-type]
     for key in ("radius", "old"):

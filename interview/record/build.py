@@ -82,11 +82,15 @@ def build_of(session: Session, standing: Standing, index: int | None) -> Build:
 
 
 def order_length(needs: Needs, candidate: Candidate) -> float | None:
-    """The length to order from the machine's own distances, m: the least, plus the short side of its tolerance, up to 5 mm."""
+    """The length to order from the machine's own distances, m: the least plus the short side of its tolerance, rounded up.
+
+    To 5 mm, or to an eighth of an inch where lengths were said in inches.
+    """
     least, _, _ = least_length(needs, candidate)
     if least is None:
         return None
-    return ceil(round((least + tolerance_of(needs, candidate, least)[0]) * 1e3, 6) / 5) * 5 / 1e3
+    step = 3.175 if needs.us else 5.0
+    return ceil(round((least + tolerance_of(needs, candidate, least)[0]) * 1e3 / step, 6)) * step / 1e3
 
 
 def measuring_points(known: Known, connections: Connections) -> str:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from interview.engineering.angle import from_clock
 from interview.engineering.errors import EngineeringError
 from interview.engineering.flow import velocity
 from interview.engineering.suction import atmosphere
@@ -50,6 +51,7 @@ def derive(said: Known, rules: HouseRules, fluid_of: FluidOf, connections: Conne
     _pressures(view, rules, missing, nobody_knows, put)
     if view.text("line_function") == "suction":
         _suction(view, rules, missing, nobody_knows, put)
+    _angle(view, missing, put)
     if connections is not None:
         _ends(view, connections, missing, put)
     return Known(facts)
@@ -80,6 +82,14 @@ def _ends(view: Known, connections: Connections, missing, put) -> None:  # type:
         for what, value in zip(("family", "size", "gender"), one, strict=True):
             if missing(f"{end}_{what}"):
                 put(f"{end}_{what}", value, "the only connection of the tables with these readings", rests)
+
+
+def _angle(view: Known, missing, put) -> None:  # type: ignore[no-untyped-def]
+    """The angle of two bent ends from where each points, read like a clock along the hose from end A."""
+    hours = view.value("end_a_clock"), view.value("end_b_clock")
+    if missing("end_angle") and isinstance(hours[0], float) and isinstance(hours[1], float):
+        put("end_angle", from_clock(*hours), f"looking along the hose from end A, A points to {hours[0]:g} and B to {hours[1]:g} "
+            "o'clock: an hour is 30 degrees, against the clock", ("end_a_clock", "end_b_clock"))
 
 
 def _suction(view: Known, rules: HouseRules, missing, nobody_knows, put) -> None:  # type: ignore[no-untyped-def]

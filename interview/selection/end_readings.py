@@ -80,13 +80,19 @@ def identified(known: Known, end: str, connections: Connections) -> bool:
 
 
 def recess_wanted(known: Known, end: str, connections: Connections) -> bool:
-    """True where the readings bear out the name, and another size of the same cone has the very same thread.
+    """True where the readings bear out the name as well as a weaker series with the very same thread and cone.
 
     M14 to M52 serve a light and a heavy 24 degree size each: only the recess behind the cone, or the nose that goes into it,
-    tells them apart (ISO 8434-1 thread tables as restated).
+    tells them apart (ISO 8434-1 thread tables as restated). A name that can only err to the safe side in pressure stands.
     """
     family, size = known.text(f"{end}_family"), known.text(f"{end}_size")
     if family not in SERIES or size is None or known.has(f"{end}_recess"):
         return False
-    found = identification(known, end, connections)
-    return found is not None and any(m.family in SERIES and m.size.lower() != size.lower() for m in found.candidates)
+    found, named = identification(known, end, connections), _pressure(family, size, connections)
+    return found is not None and any(
+        _pressure(m.family, m.size, connections) < named for m in found.candidates if m.family in SERIES)
+
+
+def _pressure(family: str, size: str, connections: Connections) -> float:
+    rated = connections.rating(family, size, gender=None)
+    return rated.pressure if rated is not None else 0.0

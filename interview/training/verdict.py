@@ -117,7 +117,7 @@ def _assembly(expect: Expect, record: Record) -> Iterator[str]:
     if expect.length is not None:
         wanted_mm = _json("overall_length", expect.length)
         found = record.build.overall_length_mm
-        if found is None or abs(found - wanted_mm) > max(CLOSE * wanted_mm, 1):
+        if found is None or abs(found - wanted_mm) > 1:  # a length is cut to the millimetre
             yield f"length is {found} mm, expected {expect.length}"
     if expect.end_angle is not None:
         wanted_deg = _json("end_angle", expect.end_angle)

@@ -24,6 +24,9 @@ from interview.selection.finding import Answer, Finding, Remark, Verdict
 from interview.selection.needs import UNKNOWN, Needs
 
 
+ROUTES = ("u_bend", "right_angle", "offset")
+
+
 def judge_bend(needs: Needs, candidate: Candidate) -> Answer:
     radius = candidate.size.bend_radius
     evidence = candidate.size.evidence.get("bend_radius")
@@ -70,8 +73,10 @@ def too_tight(needs: Needs, candidate: Candidate) -> Finding | None:
     known, size = needs.known, candidate.size
     route = known.text("clearance_geometry")
     low, high = known.low("port_distance"), known.high("port_distance")
-    if size.bend_radius is None or size.od_max is None or low is None or high is None:
+    if low is None or high is None or route not in ROUTES or route != "u_bend" and not known.has("port_offset"):
         return None
+    if size.bend_radius is None or size.od_max is None:
+        return Finding("length", "routing", Verdict.OPEN, "no_outside", "length", None, low)
     straight = straight_part(needs, candidate)
     centre = centreline_radius(size.bend_radius, size.od_max)
     side = known.low("port_offset"), known.high("port_offset")
