@@ -122,6 +122,8 @@ def _say(line: Line, entry: Entry, i: int, j: int, without: set[str]) -> None:
         )
     ):
         return
+    if line.words[i] in ("nitrogen", "n2") and "accumulator" in line.words:  # its gas side, not the line's medium
+        return
     names = {name for name, _ in entry.gives}
     if (
         names & _FAILED
