@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -118,6 +119,22 @@ def _read(fact: str, text: str, session: Session) -> Heard:
     return read_value(fact, text, home=session.home)
 
 
+SAME = re.compile(r"(?:(?:the )?same(?: again| as (?:the other|the first|end a|a|that)| (?:at )?both)?|both (?:the same|alike)|"
+                  r"(?:exactly )?alike|ditto|like (?:end )?a|identical)[.! ]*\Z", re.IGNORECASE)
+
+
+def same_as_a(text: str, parts: Sequence[str], session: Session) -> list[Heard]:
+    """"The same" for end B: what is known of end A, as far as it is asked; empty where it is no such answer."""
+    if not SAME.match(text.strip()) or not any(p.startswith("end_b_") for p in parts):
+        return []
+    copied = []
+    for part in parts:
+        other = session.said.get(part.replace("end_b_", "end_a_"))
+        if part.startswith("end_b_") and other is not None and other.known:
+            copied.append(Heard(part, other.value, other.unit, f"the same as end A ({other.said})", other.origin))
+    return copied
+
+
 def as_text(text: str, parts: tuple[str, ...] | list[str], session: Session) -> Heard | None:
     """A strict reading for the first part asked; a text fact takes the words as they are."""
     for name in parts:
@@ -135,8 +152,10 @@ def as_text(text: str, parts: tuple[str, ...] | list[str], session: Session) -> 
 
 
 def in_table(heard: Heard) -> bool:
-    """A connection is one of the tables, `other` or none; any other word is no answer to which one it is."""
-    return not heard.name.endswith("_family") or heard.value in (*load_connections().families, "other", "none")
+    """A connection is one of the tables, `other` or none, and a size carries a figure; any other word answers neither."""
+    if heard.name.endswith("_family"):
+        return heard.value in (*load_connections().families, "other", "none")
+    return not heard.name.endswith("_size") or any(c.isdigit() for c in str(heard.value))
 
 
 def not_understood(text: str, session: Session) -> ev.Event:

@@ -232,6 +232,9 @@ class Session:
         picked = replies.picked(text, self)
         if picked is not None:
             return [*self._put_all(picked.heard, corrects=False), *self._refusals(picked), *self._go_on(quiet=bool(picked.refused))]
+        alike = replies.same_as_a(text, parts, self)
+        if alike:
+            return [*self._put_all(alike, corrects=False), *self._go_on()]
         heard = listen(text, asked=parts, home=self.home, last_units=dict(self.now.units))
         events: list[ev.Event] = []
         if heard.injury:
