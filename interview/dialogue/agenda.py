@@ -94,7 +94,7 @@ def due_parts(turn: Turn, now: Situation) -> tuple[str, ...]:
     if not due and not any(is_due(f, turn, now) for f in weighing if f not in now.offered):
         return ()
     return tuple(f for f in turn.asks if f in due or (
-        f in silent and turn.settle_of(f) in ("along", "matters") and f not in now.offered and _applies(f, now)
+        f in silent and turn.settle_of(f) in ("along", "matters", "build") and f not in now.offered and _applies(f, now)
     ))
 
 
