@@ -141,7 +141,8 @@ def any_value(draw: st.DrawFn) -> tuple[str, object]:
     number = st.floats(-1e4, 1e4).map(lambda x: from_json_number(name, tidy(x)))
     if spec.kind is Kind.QUANTITY:
         pair = st.tuples(number, number).map(lambda p: Span(min(p), max(p)))
-        return name, draw(st.one_of(st.none(), number, pair, number.map(lambda x: Span(None, x)), number.map(lambda x: Span(x, None))))
+        half = st.one_of(number.map(lambda x: Span(None, x)), number.map(lambda x: Span(x, None)))
+        return name, draw(st.one_of(st.none(), number, pair, half))
     if spec.kind is Kind.FLAG:
         return name, draw(st.one_of(st.none(), st.booleans()))
     if spec.kind is Kind.MANY:
@@ -165,12 +166,25 @@ def test_a_stored_value_comes_back(pair: tuple[str, object]) -> None:
         assert back == value and type(back) is type(value)
 
 
-@pytest.mark.parametrize(("name", "value"), [
-    ("working_pressure", "200"), ("working_pressure", True), ("working_pressure", float("nan")), ("working_pressure", float("inf")),
-    ("working_pressure", [1, 2]), ("working_pressure", {"low": "a", "high": 2}), ("working_pressure", {"low": 3, "high": 2}),
-    ("people_near", "yes"), ("people_near", 1), ("exposure", "sunlight"), ("exposure", [1]), ("medium", 3), ("medium", ["hm"]),
-    ("layline", {"a": 1}),
-])
+@pytest.mark.parametrize(
+    ("name", "value"),
+    [
+        ("working_pressure", "200"),
+        ("working_pressure", True),
+        ("working_pressure", float("nan")),
+        ("working_pressure", float("inf")),
+        ("working_pressure", [1, 2]),
+        ("working_pressure", {"low": "a", "high": 2}),
+        ("working_pressure", {"low": 3, "high": 2}),
+        ("people_near", "yes"),
+        ("people_near", 1),
+        ("exposure", "sunlight"),
+        ("exposure", [1]),
+        ("medium", 3),
+        ("medium", ["hm"]),
+        ("layline", {"a": 1}),
+    ],
+)
 def test_what_is_no_value_of_a_fact_is_refused(name: str, value: object) -> None:
     with pytest.raises(ValueError):
         from_json_value(name, value)

@@ -233,7 +233,7 @@ def test_a_file_that_is_not_there_or_is_a_folder(tmp_path: Path) -> None:
 
 def test_lines_ending_in_cr_lf_and_a_byte_order_mark(tmp_path: Path) -> None:
     path = tmp_path / "windows.yaml"
-    path.write_bytes("title: größe\r\nparts: []\r\n".encode("utf-8"))
+    path.write_bytes("title: größe\r\nparts: []\r\n".encode())
     assert read_yaml(path).data == {"title": "größe", "parts": []}
     path.write_bytes("title: größe\r\n".encode("utf-8-sig"))
     assert read_yaml(path).data == {"title": "größe"}

@@ -18,7 +18,8 @@ from interview.selection.judge import Bench
 
 GOLDEN = Path(__file__).parent / "golden"
 SHORT = (
-    "burst hose, pressure line, half inch, 2500 psi peaks 3200, AW46, oil to 180F, yard -10 to 100F, JIC 8 females both ends, 42 in\n"
+    "burst hose, pressure line, half inch, 2500 psi peaks 3200, AW46, oil to 180F, yard -10 to 100F, "
+    "JIC 8 females both ends, 42 in\n"
     "why\nnone\nyes it ran well\nfacts\nnone\n40 cycles an hour\nwhy not 1SN\naccept\nquit\n"
 )
 

@@ -40,8 +40,8 @@ import time; t = time.perf_counter()
 from interview.reference.tables import load_tables
 from interview.reference.connections import load_connections
 tables = load_tables()
-for name in ("constructions", "fluids", "refer_rules", "materials", "cells", "group_caps", "quick_rules", "disagreements",
-             "metal_couples", "service", "iso_vg", "length_bands"):
+for name in ("constructions", "fluids", "refer_rules", "materials", "cells", "group_caps", "quick_rules",
+             "disagreements", "metal_couples", "service", "iso_vg", "length_bands"):
     getattr(tables, name)
 load_connections()
 print((time.perf_counter() - t) * 1e3)

@@ -8,7 +8,10 @@ from interview.dialogue import events as ev
 from interview.dialogue.session import Session
 from interview.selection.judge import Bench
 
-EXPERIENCED = "burst hose, pressure line, half inch, 2500 psi peaks 3200, AW46, oil to 180F, yard -10 to 100F, JIC 8 females both ends, 42 in"
+EXPERIENCED = (
+    "burst hose, pressure line, half inch, 2500 psi peaks 3200, AW46, oil to 180F, yard -10 to 100F, "
+    "JIC 8 females both ends, 42 in"
+)
 # What a customer with a plain job says to each question, by the first fact it asks.
 EASY = {
     "failure_sign": "it rubbed through on the frame",
@@ -40,7 +43,7 @@ def started(on: Bench, *lines: str, home: str = "metric") -> Session:
 
 
 def to_review(session: Session, answers: dict[str, str] | None = None, most: int = 60) -> list[tuple[str, ...]]:
-    """Answers whatever is asked until nothing is left; returns the questions asked. "don't know" where there is no answer."""
+    """Answers what is asked until nothing is left; returns the questions. "don't know" where there is no answer."""
     told = {**EASY, **(answers or {})}
     asked: list[tuple[str, ...]] = []
     while session.asked is not None and len(asked) < most:

@@ -13,7 +13,6 @@ from interview.dialogue.lint import lint
 from interview.facts import CATALOGUE, Kind
 from interview.resources import shipped
 
-
 # A small shop's flow, so that the shipped one can be edited without touching these tests.
 JOB = """topic: job
 title: The job
@@ -185,7 +184,7 @@ def test_a_shipped_flow_asks_what_can_be_asked(job: str) -> None:
 
 @pytest.mark.parametrize("job", [p.stem for p in flow_files()])
 def test_the_safety_facts_are_always_settled(job: str) -> None:
-    """DESIGN 5: regulated use, line function, medium, hottest fluid, both ambient extremes, working pressure and spike."""
+    """DESIGN 5: regulated use, line function, medium, hottest fluid, both ambient extremes, pressure and spike."""
     flow = load_flow(job)
     for fact in (
         "regulated_use",

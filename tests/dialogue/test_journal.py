@@ -1,4 +1,4 @@
-"""Where is every answer before the next question appears? On disk; and whatever kills the program, it stands where it stood."""
+"""Where is every answer before the next question appears? On disk; and killed anywhere, it stands where it stood."""
 
 from __future__ import annotations
 
@@ -186,7 +186,7 @@ def test_two_started_in_one_second_by_one_program_have_two_files(tmp_path: Path)
     assert one.path != two.path
 
 
-# ---- when the disk will not --------------------------------------------------------------------------------------------
+# ---- when the disk will not ----------------------------------------------------------------------------------------
 
 
 @pytest.mark.parametrize("fault", ["full", "short"])
@@ -221,7 +221,7 @@ def test_a_folder_that_cannot_be_written_is_told(tmp_path: Path) -> None:
         Journal.start("metric", folder=blocked / "state")
 
 
-# ---- files that are not ours ---------------------------------------------------------------------------------------------
+# ---- files that are not ours ---------------------------------------------------------------------------------------
 
 
 @pytest.mark.parametrize(

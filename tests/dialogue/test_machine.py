@@ -1,4 +1,4 @@
-"""Where is the conversation? Every state by real answers, every illegal trigger refused, the drawing from the same data."""
+"""Where is the conversation? Every state by real answers, every illegal trigger refused, one source for the drawing."""
 
 from __future__ import annotations
 

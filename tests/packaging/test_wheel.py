@@ -1,4 +1,4 @@
-"""Does an installed wheel run, away from the checkout, with what it carries and nothing else? And do README's commands hold?"""
+"""Does an installed wheel run, away from the checkout, with what it carries alone? And do README's commands hold?"""
 
 from __future__ import annotations
 
@@ -95,7 +95,7 @@ def test_an_installed_wheel_runs_an_interview_from_another_directory(wheel: Path
     assert "working pressure: 180 bar" in again.stdout
 
 
-# ---- what README prints ------------------------------------------------------------------------------------------------
+# ---- what README prints --------------------------------------------------------------------------------------------
 
 
 def commands_printed() -> list[str]:

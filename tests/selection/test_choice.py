@@ -37,7 +37,7 @@ def decide(
 @pytest.mark.parametrize(
     ("step", "first", "second", "facts"),
     [
-        # DESIGN 10: thermoplastic only where non-conductive is needed, PTFE only for heat or medium, tube-size dashes last.
+        # DESIGN 10: thermoplastic only where non-conductive is needed, PTFE only for heat or medium; tube sizes last.
         (0, ("en856-4sp", 10), ("saej517-100r7", 10), {}),
         (0, ("en856-4sp", 10), ("saej517-100r14a", 10), {}),
         (0, ("en853-2sn", 12), ("saej517-100r5", 10), {}),
@@ -117,7 +117,7 @@ def test_recommended_is_among_those_that_fit_and_else_among_those_that_stand(on:
 
 
 def test_the_whole_order_is_one_order(on: Bench) -> None:
-    """Runners-up and recommended are all the standing hoses once, best first, whatever the order they are offered in."""
+    """Recommended and runners-up are all the standing hoses once, best first, in whatever order they are offered."""
     judgement = judged(on, **plain())
     ranking = Ranking.of(judgement.needs, on, "metric")
     fits = [i for i in judgement.standing() if judgement.verdict(i) is Verdict.FITS]

@@ -1,4 +1,4 @@
-"""Where does a job stand? Stops, outcome, what it is ready for, the assembly's rating, and what follows from what was said."""
+"""Where does a job stand? Stops, outcome, what it is ready for, the assembly's rating, and what follows."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What must hold of every job? Narrowing never revives, declarations are true, and a trial tells what a full judgement would."""
+"""What must hold of every job? Narrowing never revives, declarations are true, a trial tells what judging all would."""
 
 from __future__ import annotations
 
@@ -9,7 +9,6 @@ from selection_jobs import JOB_FACTS, PLAIN, fact, jobs, plain, said, shipped, s
 
 from interview.facts import CATALOGUE, Kind, Known
 from interview.selection.checks import CHECKS
-from interview.selection.derive import derive
 from interview.selection.finding import Verdict, against_floor, against_limit
 from interview.selection.judge import Bench, Judgement, changed_facts, judge, known_with, what_if
 
@@ -276,7 +275,7 @@ def test_where_nothing_is_known_nothing_fits(on: Bench) -> None:
 @settings(max_examples=60, deadline=None)
 @given(jobs())
 def test_an_open_finding_of_a_need_names_what_would_settle_it_or_who(job: dict[str, object]) -> None:
-    """Open because of a fact: the fact is named. Open because of the tables: the wording says the maker must state it."""
+    """Open because of a fact: it is named. Open because of the tables: the wording says the maker must state it."""
     bench = small(shipped())
     judgement = judge(known_with(said(**job), bench), bench)
     maker = {

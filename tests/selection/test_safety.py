@@ -1,4 +1,4 @@
-"""What must never come out, whatever the job? The promises a record makes, over generated jobs; cautions and house rules."""
+"""What must never come out, whatever the job? The promises of a record over generated jobs; cautions, house rules."""
 
 from __future__ import annotations
 
