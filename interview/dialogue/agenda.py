@@ -42,6 +42,7 @@ class Situation:
     offered: frozenset[str] = frozenset()  # facts that were part of a compound question already
     skipped: frozenset[str] = frozenset()  # put off by the user; they come back at the end
     for_build: bool = False
+    ticked: frozenset[str] = frozenset()  # said to apply; the value of each is asked for alone
 
     @cached_property
     def signature(self) -> Signature:
@@ -55,6 +56,10 @@ Signature = tuple[str, int | None, float | None]
 def next_turn(now: Situation) -> NextTurn | None:
     """The first turn with something due, in the order of the flow; None where nothing is left to ask."""
     late: NextTurn | None = None
+    for turn in now.flow.job.turns:
+        for fact in turn.asks:
+            if fact in now.ticked and fact not in now.skipped and not answered(fact, now) and _applies(fact, now):
+                return NextTurn(turn, (fact,), True)
     for turn in now.flow.job.turns:
         parts = due_parts(turn, now)
         if not parts:

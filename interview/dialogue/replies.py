@@ -51,6 +51,7 @@ class Picked:
     heard: tuple[Heard, ...]
     refused: str = ""
     why: str = ""
+    opened: tuple[str, ...] = ()  # ticked, and still without a value: each is asked for alone
 
 
 def picked(text: str, session: Session) -> Picked | None:
@@ -69,8 +70,10 @@ def picked(text: str, session: Session) -> Picked | None:
     if len(numbers) > 1 and not asked.many:
         return Picked((), text, "One number, please.")
     chosen = [asked.options[n - 1] for n in numbers]
-    if turn.turn.ticks:
-        return Picked(tuple(h for option in chosen for h in ticked(option.value, session)))
+    if turn.turn.ticks and len(turn.parts) > 1:
+        heard = tuple(h for option in chosen for h in ticked(option.value, session))
+        said = {h.name for h in heard}
+        return Picked(heard, opened=tuple(o.value for o in chosen if o.value not in said))
     from interview.dialogue.views import option_part
 
     name = option_part(turn, session) or asked.parts[0]

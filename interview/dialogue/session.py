@@ -14,6 +14,7 @@ from interview.dialogue import events as ev
 from interview.dialogue import replies, views
 from interview.dialogue.agenda import NextTurn, Situation, answered, due_parts, next_turn
 from interview.dialogue.commands import command_of, run_command
+from interview.dialogue.conditions import holds
 from interview.dialogue.failures import told_key
 from interview.dialogue.flows import Flow, load_flow
 from interview.dialogue.journal import Journal
@@ -50,6 +51,7 @@ class State:
     ledger: Ledger = field(default_factory=Ledger)
     offered: frozenset[str] = frozenset()
     skipped: frozenset[str] = frozenset()
+    ticked: frozenset[str] = frozenset()  # said to apply, value still to be asked
     on_table: tuple[str, ...] = ()  # the parts of the question that is put
     asked_facts: tuple[str, ...] = ()
     questions_asked: int = 0
@@ -135,7 +137,7 @@ class Session:
 
     def situation(self) -> Situation:
         return Situation(self.flow, self.said, self.known, self.judgement, self.home, self.now.offered, self.now.skipped,
-                         self.now.for_build)
+                         self.now.for_build, self.now.ticked)
 
     def known_lines(self) -> list[views.KnownLine]:
         return views.known_lines(self)
@@ -231,6 +233,7 @@ class Session:
         self._offered()
         picked = replies.picked(text, self)
         if picked is not None:
+            self.now.ticked = self.now.ticked | set(picked.opened)
             return [*self._put_all(picked.heard, corrects=False), *self._refusals(picked), *self._go_on(quiet=bool(picked.refused))]
         alike = replies.same_as_a(text, parts, self)
         if alike:
@@ -439,6 +442,8 @@ class Session:
             key = f"{fact.name}={fact.json_value()}"
             if fact.name == "job_kind" or key in self.now.told or fact.origin not in (Origin.COMPUTED, Origin.ASSUMED):
                 continue
+            if fact.origin is Origin.ASSUMED and self._easier_left(fact.name):
+                continue  # an easier question comes first; what is assumed is told once that is answered too
             self.now.told = self.now.told | {key}
             events.append(views.derived(fact, self))
         return events
@@ -448,6 +453,12 @@ class Session:
         lines = views.failure_lines(self, self.now.told)
         self.now.told = self.now.told | {told_key(sign) for sign in self.known.many("failure_sign") or ()}
         return [ev.Explained("How it failed", lines)] if lines else []
+
+    def _easier_left(self, name: str) -> bool:
+        """True where "don't know" to this fact still leads to a question that will be asked."""
+        question = self.flow.questions.get(name)
+        turns = [(f, self.flow.turn_of(f)) for u in (question.unknown if question else ()) for f in u.ask]
+        return any(turn is not None and not self.said.answered(f) and holds(turn.when, self.said) for f, turn in turns)
 
     def _warn(self, *, stopped: bool) -> list[ev.Event]:
         fresh = [c for c in triggered(self.known, stopped=stopped)

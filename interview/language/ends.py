@@ -36,6 +36,9 @@ class EndsFound:
     used: set[int] = field(default_factory=set)
 
 
+SERIES_UNCLEAR = "light or heavy series?"
+
+
 def read_ends(
     low: str,
     tokens: list[Token],
@@ -316,7 +319,7 @@ def _read(
         readings = tuple(
             Heard(n, f"cone24_{s}", said=low[start:end], start=start, end=end) for s in "LS" for n in could
         )
-        found.unclear.append(Unclear(low[start:end], could, "light or heavy series?", readings, start, end))
+        found.unclear.append(Unclear(low[start:end], could, SERIES_UNCLEAR, readings, start, end))
     _attributes(found, state, piece, targets, tokens, low)
     if family is None:
         return

@@ -12,7 +12,7 @@ from interview.language.answers import answer
 from interview.language.binding import bind
 from interview.language.counts import hear_counts
 from interview.language.dates import hear_dates
-from interview.language.ends import read_ends
+from interview.language.ends import SERIES_UNCLEAR, read_ends
 from interview.language.line import Line, take_apart
 from interview.language.measures import Measure
 from interview.language.model import Heard, Listening, Unclear
@@ -35,6 +35,8 @@ def listen(
         return Listening()
     if len(text) > _AT_ONCE:
         return _in_pieces(text, tail, asked, home, last_units)
+    if _about_end_b(text, asked):
+        return _of_end_b(listen(text, asked=[_other(a) for a in asked], home=home, last_units=last_units))
     line = take_apart(text, tuple(a for a in asked if a in CATALOGUE), home)
     _corrections(line)
     _last_units(line, last_units or {})
@@ -62,6 +64,34 @@ def listen(
     if tail:
         ignored = (*ignored, f"{len(tail)} more characters")
     return Listening(facts, _unclear(line, facts), ignored, injury, _dont_know(line, facts))
+
+
+_CALIPER = re.compile(r"end_b_(?:thread_diameter|thread_pitch|seat_angle|seals_at|tapered|recess|head_diameter|bolt_spacing)")
+_NAMED_END = re.compile(r"\b(?:end a|end b|both|other end|near end|far end)\b", re.IGNORECASE)
+
+
+def _about_end_b(text: str, asked: Sequence[str]) -> bool:
+    """Readings asked of end B: its words are those of end A's."""
+    return bool(asked) and all(_CALIPER.fullmatch(a) for a in asked) and not _NAMED_END.search(text)
+
+
+def _other(name: str) -> str:
+    return name.replace("end_b_", "end_a_", 1) if name.startswith("end_b_") else name.replace("end_a_", "end_b_", 1)
+
+
+def _of_end_b(heard: Listening) -> Listening:
+    def turned(h: Heard) -> Heard:
+        return replace(h, name=_other(h.name)) if h.name.startswith("end_a_") else h
+
+    return replace(
+        heard,
+        facts=tuple(turned(h) for h in heard.facts),
+        unclear=tuple(
+            replace(u, could_be=tuple(_other(n) if n.startswith("end_a_") else n for n in u.could_be),
+                    readings=tuple(turned(h) for h in u.readings))
+            for u in heard.unclear
+        ),
+    )
 
 
 def _in_pieces(
@@ -193,6 +223,10 @@ def _ends(line: Line) -> None:
             for k in range(m.first, m.last)
         ),
     )
+    if any(a.endswith("_seat_angle") for a in line.asked):  # "24 degrees" answers the seat, not the series
+        seats = [u for u in found.unclear if u.why == SERIES_UNCLEAR]
+        found.unclear = [u for u in found.unclear if u.why != SERIES_UNCLEAR]
+        found.used -= {k for u in seats for k, t in enumerate(line.tokens) if u.start <= t.start < u.end}
     line.facts.extend(replace(h, said=line.said(h.start, h.end)) for h in found.facts)
     line.unclear.extend(found.unclear)
     line.used |= found.used
