@@ -9,11 +9,13 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from interview.dialogue import events as ev
+from interview.dialogue.wording import sentence
 from interview.facts import CATALOGUE, Kind, Span, UNITS, Value
 from interview.language.model import Heard, Misread
 from interview.language.read import read_value
 from interview.language.show import show
 from interview.reference.connections import load_connections
+from interview.selection.identify_readings import BadReading, Readings, check
 
 if TYPE_CHECKING:
     from interview.dialogue.agenda import NextTurn
@@ -22,6 +24,8 @@ if TYPE_CHECKING:
 LONGEST = 4000  # characters of one line that are listened to; a whole order is a few hundred
 NONE_WORDS = re.compile(r"(?:no|none|nothing|none of (?:these|those|them|it|the others?)|neither|nope|nothing of the kind|"
                         r"none apply|no to all|not any)[.! ]*\Z", re.IGNORECASE)
+READING = {"thread_diameter": "diameter", "thread_pitch": "pitch", "seat_angle": "seat_angle", "recess": "recess",
+           "head_diameter": "head", "bolt_spacing": "bolt_long"}  # fact of an end: reading
 CALIPER = re.compile(r"_(?:thread_diameter|thread_pitch|recess|head_diameter|bolt_spacing)$")  # read in mm on both sides of the sea
 US_UNITS = frozenset(("psi", "degF", "in", "inch", "ft", "foot", "gpm", "gal", "US gpm", "inHg", "°F", "F", "usgpm", "ksi"))
 
@@ -190,8 +194,22 @@ def plausible(heard: Heard) -> bool:
     return all(low - slack <= v <= high + slack for v in values)
 
 
+def bad_reading(heard: Heard) -> str:
+    """Why a reading of an end cannot be, with the likely meaning; empty where it can."""
+    reading = READING.get(heard.name.partition("_")[2].partition("_")[2])
+    if reading is None or not isinstance(heard.value, float):
+        return ""
+    try:
+        check(Readings(**{reading: heard.value}))  # type: ignore[arg-type]
+    except BadReading as error:
+        return str(error)
+    return ""
+
+
 def implausible_text(heard: Heard, home: str) -> str:
     spec = CATALOGUE[heard.name]
+    if bad := bad_reading(heard):
+        return sentence(bad)
     assert spec.plausible is not None
     low, high = (v * UNITS[spec.unit].factor for v in spec.plausible)
     return (f"{show(heard.name, heard.value, home, unit=heard.unit or None)} as {spec.label} is outside what happens "

@@ -576,7 +576,8 @@ class Session:
 
 
 def _doubt(unclear: Unclear) -> Doubt:
-    return Doubt(unclear.said, unclear.readings, unclear.why)
+    bad = replies.bad_reading(unclear.readings[0]) if len(unclear.readings) == 1 else ""
+    return Doubt(unclear.said, unclear.readings, bad or unclear.why)
 
 
 __all__ = ["Conflict", "Doubt", "Kind", "Session", "State", "Value"]

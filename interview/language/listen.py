@@ -37,6 +37,12 @@ def listen(
         return _in_pieces(text, tail, asked, home, last_units)
     if _about_end_b(text, asked):
         return _of_end_b(listen(text, asked=[_other(a) for a in asked], home=home, last_units=last_units))
+    if (part := _beside_the_end(text, asked)) is not None:
+        id_said = re.fullmatch(r"\s*([A-Za-z0-9]+_[A-Za-z0-9_]+)\s*", text)
+        if id_said is not None and f"{part}_family" in asked:
+            return Listening((Heard(f"{part}_family", id_said[1], said=text.strip(), end=len(text)),))
+        end = f"end_{part[-1]}"
+        return _of_the_part(listen(text, asked=[a.replace(part, end, 1) for a in asked], home=home, last_units=last_units), end, part)
     line = take_apart(text, tuple(a for a in asked if a in CATALOGUE), home)
     _corrections(line)
     _last_units(line, last_units or {})
@@ -88,6 +94,32 @@ def _of_end_b(heard: Listening) -> Listening:
         facts=tuple(turned(h) for h in heard.facts),
         unclear=tuple(
             replace(u, could_be=tuple(_other(n) if n.startswith("end_a_") else n for n in u.could_be),
+                    readings=tuple(turned(h) for h in u.readings))
+            for u in heard.unclear
+        ),
+    )
+
+
+_PART = re.compile(r"((?:adapter|port)_[ab])_(?:family|size|rating)")
+
+
+def _beside_the_end(text: str, asked: Sequence[str]) -> str | None:
+    """The adapter or port a question was about: its words are those of an end, and must not become the end's."""
+    parts = {m[1] if (m := _PART.fullmatch(a)) else "" for a in asked}
+    return parts.pop() if len(parts) == 1 and "" not in parts and not _NAMED_END.search(text) else None
+
+
+def _of_the_part(heard: Listening, end: str, part: str) -> Listening:
+    kept = (f"{end}_family", f"{end}_size", f"{end}_rating")
+
+    def turned(h: Heard) -> Heard:
+        return replace(h, name=h.name.replace(end, part, 1)) if h.name in kept else h
+
+    return replace(
+        heard,
+        facts=tuple(turned(h) for h in heard.facts if h.name in kept or not h.name.startswith("end_")),
+        unclear=tuple(
+            replace(u, could_be=tuple(n.replace(end, part, 1) if n in kept else n for n in u.could_be),
                     readings=tuple(turned(h) for h in u.readings))
             for u in heard.unclear
         ),

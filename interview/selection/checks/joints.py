@@ -15,7 +15,7 @@ from interview.selection.needs import Needs
 
 ENDS = ("end_a", "end_b")
 READ = "gender thread_diameter thread_pitch seat_angle seals_at tapered recess head_diameter bolt_spacing"
-MOST_NAMED = 4
+MOST_NAMED = 6
 
 
 def judge_readings(needs: Needs, candidate: Candidate) -> Answer:
