@@ -49,7 +49,7 @@ print((time.perf_counter() - t) * 1e3)
 
 
 def process(code: str, times: int) -> tuple[float, list[str]]:
-    """Median wall time of a fresh interpreter, ms, and what each printed; bytecode is compiled before, as an install does."""
+    """Median wall time of a fresh interpreter, ms, and what each printed; bytecode is compiled before."""
     took, printed = [], []
     with tempfile.TemporaryDirectory() as folder:
         settings = {k: v for k, v in os.environ.items() if k != "PYTHONDONTWRITEBYTECODE"}
