@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
+from interview.facts import Known
 from interview.selection.candidates import Candidate, kind_of
 from interview.selection.judge import Bench, Judgement
 from interview.selection.needs import Needs
@@ -24,7 +25,17 @@ STEPS = (
     "the order of the tables, all else being equal",
 )
 
+SAID_IN = ("working_pressure", "surge_pressure", "relief_setting", "flow_rate", "fluid_temperature_max",
+           "ambient_temperature_max", "ambient_temperature_min", "overall_length")
+US_UNITS = frozenset(("psi", "ksi", "°F", "in", "ft", "gpm"))
+
 Rank = tuple[int, int, float, int, int, int, int, int, str]
+
+
+def home_of(known: Known, home: str) -> str:
+    """Whose standards come first: the house's setting, or US where most of the job was said in psi, °F and inch."""
+    units = [fact.unit for name in SAID_IN if (fact := known.get(name)) is not None and fact.unit]
+    return "us" if 2 * sum(u in US_UNITS for u in units) > len(units) else home
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +59,7 @@ class Ranking:
         line = needs.line if needs.line in bench.rules.usual_kind else "pressure"
         usual = {kind: i for i, kind in enumerate(bench.rules.usual_kind[line or "pressure"])}
         return cls(needs, needs.bore != (None, None), entry.id if entry else None, kind_of(entry) if entry else None, usual,
-                   bench.rules.home_standards[home].standards, shelf)
+                   bench.rules.home_standards[home_of(needs.known, home)].standards, shelf)
 
     def rank(self, c: Candidate, thin: bool) -> Rank:
         needs = self.needs
