@@ -10,6 +10,10 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+import sys
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "record"))
+
 from record_jobs import SAWMILL, changed, fact_data
 
 from interview.record.documents.make import make
