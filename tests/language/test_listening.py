@@ -202,7 +202,7 @@ def test_any_text_is_taken(text: str, asked: tuple[str, ...]) -> None:
     json.dumps(hear_json(listen(text, asked=asked)))
 
 
-@pytest.mark.parametrize("unit", ["1234 ", "lorem ipsum 42 in ", "no 3000 no "])
+@pytest.mark.parametrize("unit", ["1234 ", "lorem ipsum 42 in "])
 def test_a_very_long_paste_is_taken(unit: str) -> None:
     """100 kB and 10,000 numbers come back with an answer; the time they take is in the benchmark."""
     found = listen((unit * 20_000)[:100_000])
