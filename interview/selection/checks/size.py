@@ -71,7 +71,7 @@ def judge_inlet(needs: Needs, candidate: Candidate) -> Answer:
     cold = inlet_at(needs, bore, needs.fluid_min[0])
     running = inlet_at(needs, bore, needs.fluid_max[0])
     if cold is None or running is None:
-        return _inlet_from_vacuum(needs, limit)
+        return _inlet_from_vacuum(needs, candidate, limit)
     assumed = known.origin("pump_inlet_limit") is Origin.ASSUMED
     cold_limit = min(limit, needs.rules.suction_inlet_not_known.cold_start * 1e5) if assumed else limit
     worst, at, floor = (cold, needs.fluid_min[0], cold_limit) if cold.low - cold_limit <= running.low - limit else (
@@ -87,7 +87,7 @@ def need_or_one(span: Span) -> float | Span:
     return span.low if span.low is not None and span.low == span.high else span
 
 
-def _inlet_from_vacuum(needs: Needs, limit: float) -> Answer:
+def _inlet_from_vacuum(needs: Needs, candidate: Candidate, limit: float) -> Answer:
     """Without the line's data: what the vacuum gauge read at the old hose, against the pump's limit."""
     vacuum = needs.vacuum
     wanted = tuple(n for n in ("lift", "line_length", "viscosity_grade", "fluid_temperature_min", "flow_rate")
@@ -101,8 +101,9 @@ def _inlet_from_vacuum(needs: Needs, limit: float) -> Answer:
     if verdict is Verdict.FAILS and needs.known.origin("pump_inlet_limit") is Origin.ASSUMED:
         verdict, hangs = Verdict.OPEN, ("pump_inlet_limit",)  # a limit nobody stated condemns no hose
     elif verdict is Verdict.FAILS and needs.bore[1] is not None and candidate.bore > needs.bore[1]:
-        verdict, hangs = Verdict.OPEN, wanted or ("lift", "line_length")  # read at the old bore; a larger one pulls less
-    return Finding("inlet", "size", verdict, "inlet_gauge", "inlet", limit, need_or_one(Span(low, high)), low / limit - 1,
+        verdict, hangs = Verdict.OPEN, wanted or ("lift", "line_length")  # read at the old bore; a larger pulls less
+    need = need_or_one(Span(low, high))
+    return Finding("inlet", "size", verdict, "inlet_gauge", "inlet", limit, need, low / limit - 1,
                    hangs_on=hangs if verdict is Verdict.OPEN else ())
 
 
@@ -124,6 +125,7 @@ def judge_loss(needs: Needs, candidate: Candidate) -> Answer:
 CHECKS = (
     check("velocity", "size", "flow_rate line_function bore bore_proven", judge_velocity, "bore"),
     check("bore", "size", "bore", judge_bore, "bore"),
-    check("inlet", "size", f"line_function pump_inlet_limit vacuum lift altitude bore {OIL_AND_LINE}", judge_inlet, "bore"),
+    check("inlet", "size", f"line_function pump_inlet_limit vacuum lift altitude bore {OIL_AND_LINE}", judge_inlet,
+          "bore"),
     check("pressure_loss", "size", f"pressure_loss_limit {OIL_AND_LINE}", judge_loss, "bore"),
 )
