@@ -148,6 +148,7 @@ REMARKS: Mapping[str, str] = {
     "vibration": "vibration: no clamp on the first bend, elbows supported, few adapters",
     "loop_mid_stroke": "the loop is reckoned with its fixed end opposite the middle of the travel; opposite one end of it the hose "
                        "has to be {more} longer",
+    "couples": "metals that must not be paired where it gets wet: {text}",
     "could_be": "{text}: an end not identified is not built",
     "lookalike": "beware of look-alikes: {text}",
     "seal_choice": "soft seals of {seal} by house rule ({source})",

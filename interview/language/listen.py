@@ -41,8 +41,10 @@ def listen(
         id_said = re.fullmatch(r"\s*([A-Za-z0-9]+_[A-Za-z0-9_]+)\s*", text)
         if id_said is not None and f"{part}_family" in asked:
             return Listening((Heard(f"{part}_family", id_said[1], said=text.strip(), end=len(text)),))
-        end = f"end_{part[-1]}"
-        return _of_the_part(listen(text, asked=[a.replace(part, end, 1) for a in asked], home=home, last_units=last_units), end, part)
+        beside = f"end_{part[-1]}"
+        return _of_the_part(
+            listen(text, asked=[a.replace(part, beside, 1) for a in asked], home=home, last_units=last_units), beside, part
+        )
     line = take_apart(text, tuple(a for a in asked if a in CATALOGUE), home)
     _corrections(line)
     _last_units(line, last_units or {})

@@ -1,4 +1,4 @@
-"""What does a build need written down? Length with tolerance and points, angle, radius, test pressure, marking, ages."""
+"""What does a build need written down? Length with tolerance and points, angle, radius, test pressure, marking."""
 
 from __future__ import annotations
 
@@ -50,7 +50,8 @@ def build_of(session: Session, standing: Standing, index: int | None) -> Build:
         length_tolerance_mm=band,
         tolerance_source=source,
         cut_length_mm=_cut_length(length, known),
-        measuring_points=BETWEEN_FITTINGS if from_machine and not seat_to_seat(judgement.needs)
+        measuring_points=BETWEEN_FITTINGS
+        if from_machine and not seat_to_seat(judgement.needs)
         else measuring_points(known, judgement.bench.connections),
         end_angle_deg=angle,
         angle_text=angle_text(angle, length),
@@ -82,7 +83,7 @@ def build_of(session: Session, standing: Standing, index: int | None) -> Build:
 
 
 def order_length(needs: Needs, candidate: Candidate) -> float | None:
-    """The length to order from the machine's own distances, m: the least plus the short side of its tolerance, rounded up.
+    """The length to order from the machine's distances, m: the least plus the short side of its tolerance, rounded up.
 
     To 5 mm, or to an eighth of an inch where lengths were said in inches.
     """
@@ -102,7 +103,12 @@ def measuring_points(known: Known, connections: Connections) -> str:
 def _point(known: Known, end: str, connections: Connections) -> str:
     family = connections.families.get(known.text(f"{end}_family") or "")
     place = str(family.seal["position"]) if family is not None else ""
-    word = {"face": "the face", "thread": "the end of the thread", "base": "the shoulder", "shoulder": "the shoulder"}.get(place, "the seat")
+    word = {
+        "face": "the face",
+        "thread": "the end of the thread",
+        "base": "the shoulder",
+        "shoulder": "the shoulder",
+    }.get(place, "the seat")
     return f"the centre of {word}" if known.text(f"{end}_form") in BENT else word
 
 
@@ -118,11 +124,15 @@ def _cut_length(length: float | None, known: Known) -> float | None:
 
 
 def angle_text(angle: float | None, length: float | None) -> str:
-    """The angle as the bench needs it: number, clock, tolerance, and the mirrored piece it must not be mixed up with."""
+    """The angle as the bench needs it: number, clock, tolerance, and the mirrored piece not to be mixed up with."""
     if angle is None:
         return ""
     text = f"{angle:g} degrees counter-clockwise, looking along the hose from the near end: {in_words(angle)}"
     if length is not None:
         text += f"; within {tolerance(length):g} degrees either way"
     other = mirrored(angle)
-    return text if difference(angle, other) < 1e-6 else f"{text}; the piece for the other side of a mirrored machine is {other:g}"
+    return (
+        text
+        if difference(angle, other) < 1e-6
+        else f"{text}; the piece for the other side of a mirrored machine is {other:g}"
+    )

@@ -86,9 +86,9 @@ def _ends(view: Known, connections: Connections, missing, put) -> None:  # type:
 
 def _angle(view: Known, missing, put) -> None:  # type: ignore[no-untyped-def]
     """The angle of two bent ends from where each points, read like a clock along the hose from end A."""
-    hours = view.value("end_a_clock"), view.value("end_b_clock")
-    if missing("end_angle") and isinstance(hours[0], float) and isinstance(hours[1], float):
-        put("end_angle", from_clock(*hours), f"looking along the hose from end A, A points to {hours[0]:g} and B to {hours[1]:g} "
+    near, far = view.value("end_a_clock"), view.value("end_b_clock")
+    if missing("end_angle") and isinstance(near, float) and isinstance(far, float):
+        put("end_angle", from_clock(near, far), f"looking along the hose from end A, A points to {near:g} and B to {far:g} "
             "o'clock: an hour is 30 degrees, against the clock", ("end_a_clock", "end_b_clock"))
 
 

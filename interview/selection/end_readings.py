@@ -29,9 +29,15 @@ def readings_of(known: Known, end: str) -> Readings | None:
     diameter, pitch = number("thread_diameter"), number("thread_pitch")
     if diameter is None or pitch is None:
         return None
-    return Readings(gender=gender, diameter=diameter, pitch=pitch, seat_angle=number("seat_angle"),
-                    taper=known.flag(f"{end}_tapered"), seal_position=None if place == "clamped" else place,
-                    recess=number("recess"))
+    return Readings(
+        gender=gender,
+        diameter=diameter,
+        pitch=pitch,
+        seat_angle=number("seat_angle"),
+        taper=known.flag(f"{end}_tapered"),
+        seal_position=None if place == "clamped" else place,
+        recess=number("recess"),
+    )
 
 
 def identification(known: Known, end: str, connections: Connections) -> Identification | None:
@@ -59,7 +65,10 @@ def contradicts(known: Known, end: str, connections: Connections) -> Identificat
     found = identification(known, end, connections)
     if found is None or not found.candidates:
         return found
-    if any(m.family == family and (size is None or m.size.lower().lstrip("-") == size.lower().lstrip("-")) for m in found.candidates):
+    if any(
+        m.family == family and (size is None or m.size.lower().lstrip("-") == size.lower().lstrip("-"))
+        for m in found.candidates
+    ):
         return None
     return found
 
@@ -82,15 +91,16 @@ def identified(known: Known, end: str, connections: Connections) -> bool:
 def recess_wanted(known: Known, end: str, connections: Connections) -> bool:
     """True where the readings bear out the name as well as a weaker series with the very same thread and cone.
 
-    M14 to M52 serve a light and a heavy 24 degree size each: only the recess behind the cone, or the nose that goes into it,
-    tells them apart (ISO 8434-1 thread tables as restated). A name that can only err to the safe side in pressure stands.
+    M14 to M52 serve a light and a heavy 24 degree size each: only the recess behind the cone, or the nose that goes
+    into it, tells them apart (ISO 8434-1 thread tables as restated). A name that errs only to the safe side stands.
     """
     family, size = known.text(f"{end}_family"), known.text(f"{end}_size")
     if family not in SERIES or size is None or known.has(f"{end}_recess"):
         return False
     found, named = identification(known, end, connections), _pressure(family, size, connections)
     return found is not None and any(
-        _pressure(m.family, m.size, connections) < named for m in found.candidates if m.family in SERIES)
+        _pressure(m.family, m.size, connections) < named for m in found.candidates if m.family in SERIES
+    )
 
 
 def _pressure(family: str, size: str, connections: Connections) -> float:

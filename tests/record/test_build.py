@@ -1,7 +1,7 @@
-"""From typed lines to a sheet that a stranger could cut, turn and test from: lengths, angle, points, and when there is none.
+"""From typed lines to a sheet that a stranger could cut, turn and test from: lengths, angle, points, or no sheet.
 
-Length change EN 854:2015 6.1.2 (+2/-4 %); bands DIN 20066 and the SAE figures as restated; least spacing of legs SAE J343;
-the angle by SAE J517 as MIL-DTL-83796/5 quotes it, with its tolerance of 3 degrees up to 2 ft and 5 above.
+Length change EN 854:2015 6.1.2 (+2/-4 %); bands DIN 20066 and the SAE figures as restated; least spacing of legs
+SAE J343; the angle by SAE J517 as MIL-DTL-83796/5 quotes it, with its tolerance of 3 degrees up to 2 ft and 5 above.
 """
 
 from __future__ import annotations
@@ -23,11 +23,18 @@ BOOM = (
     "none",
     "24 degree cone heavy 12S both ends, female, straight",
     "u bend, ports 260 mm apart, 1050 mm overall",
-    "1, 2", "3", "120 mm", "none", "800 mm", "one",
+    "1, 2",
+    "3",
+    "120 mm",
+    "none",
+    "800 mm",
+    "one",
     "60 an hour, 1000 hours a year, 4 years",
     "build",
-    "18.5 mm, pitch 1.5 mm, 24 degrees", "12 mm",
-    "18.5 mm, pitch 1.5 mm, 24 degrees", "12 mm",
+    "18.5 mm, pitch 1.5 mm, 24 degrees",
+    "12 mm",
+    "18.5 mm, pitch 1.5 mm, 24 degrees",
+    "12 mm",
     "38 mm, 38 mm",
 )
 ELBOWS = (
@@ -35,20 +42,42 @@ ELBOWS = (
     "air -5 to 40 C, 30 l/min, 800 mm long",
     "none",
     "JIC 8 both ends, female, 90 degree elbows",
-    "don't know", "6", "3",
+    "don't know",
+    "6",
+    "3",
     "none",
     "30 an hour, 1200 hours a year, 3 years",
     "build",
-    "17.5 mm, 16 tpi, 74 degrees", "17.5 mm, 16 tpi, 74 degrees",
+    "17.5 mm, 16 tpi, 74 degrees",
+    "17.5 mm, 16 tpi, 74 degrees",
     "38 mm, 38 mm",
 )
 # A job in which all but the route is known; 2SN, 2SC and R16S at half an inch all carry it.
 JOB: dict[str, object] = {
-    "regulated_use": "none", "line_function": "pressure", "bore": 8, "flow_rate": 40, "working_pressure": 160, "surge_pressure": 220,
-    "medium": "hm", "fluid_temperature_max": 60, "ambient_temperature_max": 35, "ambient_temperature_min": -10,
-    "end_a_family": "orfs", "end_a_size": "-8", "end_a_gender": "female", "end_a_form": "straight", "end_a_thread_diameter": 19.1,
-    "end_a_thread_pitch": "16 tpi", "end_b_family": "orfs", "end_b_size": "-8", "end_b_gender": "female", "end_b_form": "straight",
-    "end_b_thread_diameter": 19.1, "end_b_thread_pitch": "16 tpi", "near_power_line": "no", "old_construction": "en853-2sn",
+    "regulated_use": "none",
+    "line_function": "pressure",
+    "bore": 8,
+    "flow_rate": 40,
+    "working_pressure": 160,
+    "surge_pressure": 220,
+    "medium": "hm",
+    "fluid_temperature_max": 60,
+    "ambient_temperature_max": 35,
+    "ambient_temperature_min": -10,
+    "end_a_family": "orfs",
+    "end_a_size": "-8",
+    "end_a_gender": "female",
+    "end_a_form": "straight",
+    "end_a_thread_diameter": 19.1,
+    "end_a_thread_pitch": "16 tpi",
+    "end_b_family": "orfs",
+    "end_b_size": "-8",
+    "end_b_gender": "female",
+    "end_b_form": "straight",
+    "end_b_thread_diameter": 19.1,
+    "end_b_thread_pitch": "16 tpi",
+    "near_power_line": "no",
+    "old_construction": "en853-2sn",
 }
 
 
@@ -95,17 +124,24 @@ def test_a_hose_between_two_elbows_comes_down_to_a_build_sheet(on: Bench) -> Non
     assert (record.outcome, record.ready_for, record.missing_for_build) == ("specified", "build", ())
     b = record.build
     assert b.end_angle_deg == 90  # 6 to 3 o'clock, three hours against the clock
-    for words in ("90 degrees counter-clockwise", "far outlet at 3 o'clock, to the right", "within 5 degrees", "is 270"):
+    for words in (
+        "90 degrees counter-clockwise",
+        "far outlet at 3 o'clock, to the right",
+        "within 5 degrees",
+        "is 270",
+    ):
         assert words in b.angle_text
     assert (b.overall_length_mm, b.cut_length_mm) == (800, 724)
-    assert b.measuring_points == "along the hose from the centre of the seat of end A to the centre of the seat of end B"
+    assert (
+        b.measuring_points == "along the hose from the centre of the seat of end A to the centre of the seat of end B"
+    )
     sheet = make(record, "build-sheet").decode().replace("\\", "")
     assert "3 o'clock" in sheet and "724 mm" in sheet and "NOT FOR BUILDING" not in sheet
 
 
 def test_without_an_angle_two_bent_ends_are_not_built(on: Bench) -> None:
     lines = [line for line in ELBOWS if line not in ("6", "3")]
-    lines[lines.index("don't know") + 1:lines.index("don't know") + 1] = ["don't know", "don't know"]
+    lines[lines.index("don't know") + 1 : lines.index("don't know") + 1] = ["don't know", "don't know"]
     record = spoken(on, tuple(lines))
     assert record.ready_for == "quote" and record.missing_for_build == ("end_angle",)
     assert "NOT FOR BUILDING" in make(record, "build-sheet").decode()
@@ -148,16 +184,21 @@ def test_an_offset(on: Bench) -> None:
     assert 0 <= b.overall_length_mm - (least + 4) < 5  # type: ignore[operator]
 
 
-@pytest.mark.parametrize(("route", "along", "aside", "fits"), [
-    ("right_angle", 230, 400, True),  # R + straight part: 191.5 + 34.5 = 226
-    ("right_angle", 220, 400, False),
-    ("right_angle", 400, 220, False),
-    ("offset", 450, 100, True),  # 383 sin(42.4 degrees) + 69 = 327
-    ("offset", 300, 100, False),
-    ("u_bend", 385, None, True),  # 2 x 180 + 23 = 383
-    ("u_bend", 380, None, False),
-])
-def test_a_route_with_no_room_for_its_bend_fails_the_hose(on: Bench, route: str, along: float, aside: float | None, fits: bool) -> None:
+@pytest.mark.parametrize(
+    ("route", "along", "aside", "fits"),
+    [
+        ("right_angle", 230, 400, True),  # R + straight part: 191.5 + 34.5 = 226
+        ("right_angle", 220, 400, False),
+        ("right_angle", 400, 220, False),
+        ("offset", 450, 100, True),  # 383 sin(42.4 degrees) + 69 = 327
+        ("offset", 300, 100, False),
+        ("u_bend", 385, None, True),  # 2 x 180 + 23 = 383
+        ("u_bend", 380, None, False),
+    ],
+)
+def test_a_route_with_no_room_for_its_bend_fails_the_hose(
+    on: Bench, route: str, along: float, aside: float | None, fits: bool
+) -> None:
     record = known(on, clearance_geometry=route, port_distance=along, port_offset=aside)
     line = next(c for c in record.candidates if c.construction == "en853-2sn" and c.bore == 8)
     failed = [f.topic for f in line.findings if f.verdict == "fails"]
@@ -208,7 +249,13 @@ def test_about_a_metre_is_a_length_to_quote_and_not_to_cut(on: Bench) -> None:
 
 def test_in_inches_the_order_is_rounded_to_an_eighth(on: Bench) -> None:
     """41 in / 0.96 = 1084.8 mm, SAE 1 % above 36 in: 1095.6 mm, up to 43 1/4 in."""
-    record = known(on, clearance_geometry="straight_run", port_distance="41 in", working_pressure="2400 psi", surge_pressure="3000 psi")
+    record = known(
+        on,
+        clearance_geometry="straight_run",
+        port_distance="41 in",
+        working_pressure="2400 psi",
+        surge_pressure="3000 psi",
+    )
     assert record.home == "us"
     assert record.build.overall_length_mm == pytest.approx(43.25 * 25.4)
 
@@ -216,11 +263,14 @@ def test_in_inches_the_order_is_rounded_to_an_eighth(on: Bench) -> None:
 # ---- the words of the sheet ----------------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize(("angle", "length", "words", "never"), [
-    (270.0, 0.64, ("9 o'clock", "within 5 degrees", "is 90"), ()),
-    (180.0, 0.5, ("12 o'clock", "within 3 degrees"), ("mirrored",)),
-    (225.0, None, ("half past 10",), ("within",)),
-])
+@pytest.mark.parametrize(
+    ("angle", "length", "words", "never"),
+    [
+        (270.0, 0.64, ("9 o'clock", "within 5 degrees", "is 90"), ()),
+        (180.0, 0.5, ("12 o'clock", "within 3 degrees"), ("mirrored",)),
+        (225.0, None, ("half past 10",), ("within",)),
+    ],
+)
 def test_the_angle_is_said_as_a_clock_with_tolerance_and_mirror(
     angle: float, length: float | None, words: tuple[str, ...], never: tuple[str, ...]
 ) -> None:
@@ -231,23 +281,38 @@ def test_the_angle_is_said_as_a_clock_with_tolerance_and_mirror(
 def test_a_clockwise_angle_is_turned_into_the_rules_direction(on: Bench) -> None:
     session = Session(on=on)
     session.open()
-    session.answer({n: read_knows(n, v) for n, v in {**JOB, "end_a_form": "elbow90", "end_b_form": "elbow90", "overall_length": 640}.items()})
+    session.answer(
+        {
+            n: read_knows(n, v)
+            for n, v in {**JOB, "end_a_form": "elbow90", "end_b_form": "elbow90", "overall_length": 640}.items()
+        }
+    )
     session.say("elbows at 90 degrees clockwise, looking from A to B")
     assert record_of(session).build.end_angle_deg == 270
 
 
-@pytest.mark.parametrize(("facts", "points"), [
-    ({}, "along the hose from the face of end A to the face of end B"),
-    ({"end_b_family": "flare37", "end_b_form": "elbow90"}, "along the hose from the face of end A to the centre of the seat of end B"),
-    ({"end_a_family": "nptf", "end_a_size": "1/2", "end_a_gender": "male", "surge_pressure": 190},
-     "along the hose from the end of the thread of end A to the face of end B"),
-])
+@pytest.mark.parametrize(
+    ("facts", "points"),
+    [
+        ({}, "along the hose from the face of end A to the face of end B"),
+        (
+            {"end_b_family": "flare37", "end_b_form": "elbow90"},
+            "along the hose from the face of end A to the centre of the seat of end B",
+        ),
+        (
+            {"end_a_family": "nptf", "end_a_size": "1/2", "end_a_gender": "male", "surge_pressure": 190},
+            "along the hose from the end of the thread of end A to the face of end B",
+        ),
+    ],
+)
 def test_the_measuring_points_are_written_down(on: Bench, facts: dict[str, object], points: str) -> None:
     assert build(on, overall_length=900, **facts).measuring_points == points
 
 
 @pytest.mark.parametrize(("offs", "cut"), [((30, 35), 835), ((30, None), None), ((390, 390), 120), ((400, 400), 100)])
-def test_the_cut_length_is_only_given_from_the_users_own_figures(on: Bench, offs: tuple[float, float | None], cut: float | None) -> None:
+def test_the_cut_length_is_only_given_from_the_users_own_figures(
+    on: Bench, offs: tuple[float, float | None], cut: float | None
+) -> None:
     assert build(on, overall_length=900, end_a_cut_off=offs[0], end_b_cut_off=offs[1]).cut_length_mm == cut
 
 

@@ -285,6 +285,7 @@ def test_an_open_finding_of_a_need_names_what_would_settle_it_or_who(job: dict[s
         "non_conductive_if_marked",
         "material_no_data",
         "bend_no_row",
+        "no_outside",
     }
     for i in range(len(bench.candidates)):
         for found in judgement.findings(i):

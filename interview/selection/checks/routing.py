@@ -23,7 +23,6 @@ from interview.selection.checks.pressure import shown
 from interview.selection.finding import Answer, Finding, Remark, Verdict
 from interview.selection.needs import UNKNOWN, Needs
 
-
 ROUTES = ("u_bend", "right_angle", "offset")
 
 
@@ -32,11 +31,18 @@ def judge_bend(needs: Needs, candidate: Candidate) -> Answer:
     evidence = candidate.size.evidence.get("bend_radius")
     if needs.bend == UNKNOWN:
         if radius is not None:
-            return Remark("bend", "routing", "bend_declined" if needs.bend_declined else "bend_unknown", evidence,
-                          {"radius": radius})
+            return Remark(
+                "bend",
+                "routing",
+                "bend_declined" if needs.bend_declined else "bend_unknown",
+                evidence,
+                {"radius": radius},
+            )
         return None
     if radius is None:
-        return Finding("bend", "routing", Verdict.OPEN, "bend_no_row", "length", shown(needs.bend), None, evidence=evidence)
+        return Finding(
+            "bend", "routing", Verdict.OPEN, "bend_no_row", "length", shown(needs.bend), None, evidence=evidence
+        )
     low, high = needs.bend
     if low is not None and low >= radius:
         verdict = Verdict.FITS
@@ -45,9 +51,18 @@ def judge_bend(needs: Needs, candidate: Candidate) -> Answer:
     else:
         verdict = Verdict.OPEN
     least = low if low is not None else high
-    return Finding("bend", "routing", verdict, "bend", "length", radius, least,
-                   least / radius - 1 if least is not None else None, evidence=evidence,
-                   hangs_on=("bend_radius_available",) if verdict is Verdict.OPEN else ())
+    return Finding(
+        "bend",
+        "routing",
+        verdict,
+        "bend",
+        "length",
+        radius,
+        least,
+        least / radius - 1 if least is not None else None,
+        evidence=evidence,
+        hangs_on=("bend_radius_available",) if verdict is Verdict.OPEN else (),
+    )
 
 
 def judge_length(needs: Needs, candidate: Candidate) -> Answer:
@@ -64,8 +79,18 @@ def judge_length(needs: Needs, candidate: Candidate) -> Answer:
     if shortest < least:
         # A length is cut, not chosen: too short a wish is corrected on the record, it does not condemn the hose.
         return Remark("length", "routing", "length_too_short", evidence, {**data, "asked": length, "least": least})
-    return Finding("length", "routing", Verdict.FITS, reason, "length", least, length, shortest / least - 1, evidence=evidence,
-                   data=data)
+    return Finding(
+        "length",
+        "routing",
+        Verdict.FITS,
+        reason,
+        "length",
+        least,
+        length,
+        shortest / least - 1,
+        evidence=evidence,
+        data=data,
+    )
 
 
 def too_tight(needs: Needs, candidate: Candidate) -> Finding | None:
@@ -73,7 +98,7 @@ def too_tight(needs: Needs, candidate: Candidate) -> Finding | None:
     known, size = needs.known, candidate.size
     route = known.text("clearance_geometry")
     low, high = known.low("port_distance"), known.high("port_distance")
-    if low is None or high is None or route not in ROUTES or route != "u_bend" and not known.has("port_offset"):
+    if low is None or high is None or route not in ROUTES or (route != "u_bend" and not known.has("port_offset")):
         return None
     if size.bend_radius is None or size.od_max is None:
         return Finding("length", "routing", Verdict.OPEN, "no_outside", "length", None, low)
@@ -95,8 +120,18 @@ def too_tight(needs: Needs, candidate: Candidate) -> Finding | None:
     if low >= most * (1 - 1e-9):
         return None
     verdict = Verdict.FAILS if high < least * (1 - 1e-9) else Verdict.OPEN
-    return Finding("length", "routing", verdict, reason, "length", most, low, low / most - 1,
-                   evidence=size.evidence.get("bend_radius"), hangs_on=("port_distance",) if verdict is Verdict.OPEN else ())
+    return Finding(
+        "length",
+        "routing",
+        verdict,
+        reason,
+        "length",
+        most,
+        low,
+        low / most - 1,
+        evidence=size.evidence.get("bend_radius"),
+        hangs_on=("port_distance",) if verdict is Verdict.OPEN else (),
+    )
 
 
 def straight_part(needs: Needs, candidate: Candidate) -> float:
@@ -126,10 +161,10 @@ def tolerance_of(needs: Needs, candidate: Candidate, length: float) -> tuple[flo
 def least_length(needs: Needs, candidate: Candidate) -> tuple[float | None, str, dict[str, object]]:
     """Least length in m for the route, its reason id and data; None where the route or a distance is not said.
 
-    Seat to seat, ends included: straight run, distance / (1 - shortening); one right angle, (a - R) + (b - R) + pi R/2, a
-    along the first port's axis and b to the side; offset, 2 R alpha and the rest straight. U-bend and moving loop, between
-    the fittings: half circle over the spacing, straight parts, half the travel (fixed end opposite mid-stroke); there the
-    exposed length of the ends comes on top and is the fitting maker's figure. All shortened under pressure.
+    Seat to seat, ends included: straight run, distance / (1 - shortening); one right angle, (a - R) + (b - R) + pi R/2,
+    a along the first port's axis and b to the side; offset, 2 R alpha and the rest straight. U-bend and moving loop,
+    between the fittings: half circle over the spacing, straight parts, half the travel (fixed end opposite mid-stroke);
+    there the exposed length of the ends comes on top and is the fitting maker's figure. All shortened under pressure.
     """
     known, size = needs.known, candidate.size
     distance, side = known.high("port_distance"), known.high("port_offset")
@@ -139,13 +174,16 @@ def least_length(needs: Needs, candidate: Candidate) -> tuple[float | None, str,
     data: dict[str, object] = {"shrink": shrink}
     if route == "straight_run" and distance is not None:
         return straight_run_length(distance, shrink / 100), "straight_run", data
-    if size.bend_radius is None or size.od_max is None or distance is None and route != "u_bend":
+    if size.bend_radius is None or size.od_max is None or (distance is None and route != "u_bend"):
         return None, "", data
     straight = straight_part(needs, candidate)
     try:
         if route == "u_bend":
             travel = known.high("travel") or 0.0
-            free, data["travel"] = loop_length(size.bend_radius, size.od_max, travel, straight, spacing=distance), travel
+            free, data["travel"] = (
+                loop_length(size.bend_radius, size.od_max, travel, straight, spacing=distance),
+                travel,
+            )
         elif route == "right_angle" and distance is not None and side is not None:
             free = right_angle_length(distance, side, size.bend_radius, size.od_max, straight)
         elif route == "offset" and distance is not None and side is not None:
