@@ -25,6 +25,9 @@ SETTLED_FACTS = (
     "ambient_temperature_min", "working_pressure", "surge_pressure",
 )
 BENT = ("elbow45", "elbow90")
+# Which fact stands on the list of what is open, where a check hangs on a maker's word and on no question.
+CONFIRM = {"fluid_hot": "medium", "ambient_hot": "medium", "fluid_cold": "medium", "electrical": "non_conductive",
+           "flame": "flame_resistant"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,7 +125,7 @@ def _still_open(known: Known, judgement: Judgement, choice: Preferred | None, as
     if choice is not None:
         for finding in judgement.findings(choice.index):
             if finding.verdict is Verdict.OPEN:
-                names.update(dict.fromkeys(finding.hangs_on or (finding.check,)))
+                names.update(dict.fromkeys(finding.hangs_on or (CONFIRM.get(finding.check, finding.check),)))
     if assembly is not None:
         names.update(dict.fromkeys(assembly.unknown))
     fluid = judgement.needs.fluid
