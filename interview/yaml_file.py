@@ -72,8 +72,14 @@ def parse_yaml(text: str, name: str) -> YamlFile:
     return file
 
 
+MOST_NODES = 50_000  # aliases multiply; a shop's file has a few hundred values
+
+
 def _build(node: yaml.Node, path: Path_, file: YamlFile, above: set[int]) -> object:
     file.lines[path] = node.start_mark.line + 1
+    if len(file.lines) > MOST_NODES:
+        raise FileError(f"{file.name}: line {node.start_mark.line + 1}: more values than one of our files can have; write out "
+                        "what the aliases stand for, once")
     if id(node) in above or len(path) > 40:
         raise FileError(f"{file.name}: line {node.start_mark.line + 1}: an alias that contains itself; write the value out")
     above = above | {id(node)}

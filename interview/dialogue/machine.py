@@ -108,5 +108,5 @@ def diagram(topics: tuple[str, ...]) -> str:
             lines.append(f"    any --> {row['dest']}: {label}")
     lines += [f"    {end} --> [*]" for end in ENDED]
     lines.append("    note right of any: any = opening, clarifying, conflict, review or a topic; hurt, doubt, contradict and "
-                 "proceed also leave settled and emergency, and proceed leaves referred after a correction")
+                 "proceed also leave settled and emergency, and referred after a correction")
     return "\n".join(lines)

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from interview.dialogue import events as ev
 from interview.dialogue.wording import sentence
 from interview.facts import CATALOGUE, Kind, Span, UNITS, Value
-from interview.language.model import Heard, Misread
+from interview.language.model import Heard, Listening, Misread
 from interview.language.read import read_value
 from interview.language.show import show
 from interview.reference.connections import load_connections
@@ -140,6 +140,52 @@ def same_as_a(text: str, parts: Sequence[str], session: Session) -> list[Heard]:
         if part.startswith("end_b_") and other is not None and other.known:
             copied.append(Heard(part, other.value, other.unit, f"the same as end A ({other.said})", other.origin))
     return copied
+
+
+PLAIN = re.compile(r"(?:about |minus )?[-+]?\d[\d.,/ ]*\s*(?P<unit>[a-zA-Z°#\"'µ]{0,8}(?:/[a-z]{1,4})?)\Z")
+
+
+def in_order(text: str, parts: Sequence[str], session: Session) -> list[Heard]:
+    """Bare figures, as many as were asked for and in the order asked ("65 C, 30 C, -5 C"); empty where it is no such answer.
+
+    A figure without a unit takes the unit of the next one that has it; every figure must be a plausible answer to its part.
+    """
+    numbers = [p for p in parts if CATALOGUE[p].kind is Kind.QUANTITY]
+    if len(numbers) < 2 or len(numbers) != len(parts):
+        return []
+    pieces = [p.strip() for p in re.split(r"\s*(?:;|,(?!\d{3}(?!\d))|\band\b|\bthen\b)\s*", text.strip()) if p.strip()]
+    found = [PLAIN.match(p) for p in pieces]
+    if len(pieces) != len(parts) or not all(found):
+        return []
+    units = [m["unit"] if m else "" for m in found]
+    heard: list[Heard] = []
+    for i, (part, piece) in enumerate(zip(parts, pieces, strict=True)):
+        same = [j for j in range(len(parts)) if CATALOGUE[parts[j]].measures == CATALOGUE[part].measures]
+        unit = next((units[j] for j in [i, *(j for j in same if j > i), *same] if units[j]), "")
+        try:
+            one = read_value(part, piece if units[i] else f"{piece} {unit}".strip(), home=session.home)
+        except Misread:
+            return []
+        if not plausible(one):
+            return []
+        heard.append(one)
+    values = {h.name: h.value for h in heard}
+    for low, high in (("ambient_temperature_min", "ambient_temperature_max"), ("fluid_temperature_min", "fluid_temperature_max")):
+        least, most = values.get(low), values.get(high)
+        if isinstance(least, float) and isinstance(most, float) and least > most:
+            return []  # not in the order asked
+    return heard
+
+
+def swallows(heard: Heard, listening: Listening) -> bool:
+    """A text fact made of the very words that were another fact: "pressure" is what the line does, not the machine."""
+    if CATALOGUE[heard.name].kind is not Kind.TEXT or heard.name == "layline":
+        return False
+    others = [h for h in listening.facts if h.name != heard.name and CATALOGUE[h.name].kind is not Kind.TEXT]
+    left = heard.said.lower()
+    for other in others:
+        left = left.replace(other.said.lower(), " ")
+    return not re.search(r"[a-z]{3}", left)
 
 
 def as_text(text: str, parts: tuple[str, ...] | list[str], session: Session) -> Heard | None:

@@ -235,7 +235,7 @@ class Session:
         if picked is not None:
             self.now.ticked = self.now.ticked | set(picked.opened)
             return [*self._put_all(picked.heard, corrects=False), *self._refusals(picked), *self._go_on(quiet=bool(picked.refused))]
-        alike = replies.same_as_a(text, parts, self)
+        alike = replies.same_as_a(text, parts, self) or replies.in_order(text, parts, self)
         if alike:
             return [*self._put_all(alike, corrects=False), *self._go_on()]
         heard = listen(text, asked=parts, home=self.home, last_units=dict(self.now.units))
@@ -266,6 +266,8 @@ class Session:
         fine: list[Heard] = []
         doubts: list[Doubt] = []
         for h in heard.facts:
+            if len(parts) > 1 and replies.swallows(h, heard):
+                continue
             if replies.plausible(h):
                 fine.append(h)
             else:

@@ -6,6 +6,7 @@ import re
 
 from interview.facts import CATALOGUE, FactSpec, Kind
 from interview.language.line import Line
+from interview.language.measures import counts_else
 from interview.language.model import SAID, Heard
 from interview.language.sizes import DASHES
 from interview.language.taking import take
@@ -152,6 +153,10 @@ def _choice(line: Line, entry: FactSpec) -> None:
             line.add(entry.name, found[0], *_whole(line))
 
 
+def _counts(name: str) -> bool:
+    return CATALOGUE[name].measures in ("rate", "hours", "years", "number", "time")
+
+
 def _number(line: Line, name: str) -> None:
     if name == "bore" and re.fullmatch(r"\W*(?:it'?s |an |one |a |about )*inch\W*(?:hose)?\W*", line.low):
         line.add("bore", 16.0, *_whole(line), unit="in")
@@ -160,7 +165,7 @@ def _number(line: Line, name: str) -> None:
     same = [a for a in line.asked if CATALOGUE[a].kind is Kind.QUANTITY and not any(f.name == a for f in line.facts)]
     if len(left) == 1 and (len(same) == 1 or left[0].measures == CATALOGUE[name].measures):
         m = left[0]
-        if m.unit == "other":
+        if m.unit == "other" or (m.unit == "" and not _counts(name) and counts_else(line.low, m.end)):
             return
         if take(line, name, m, asked=True):
             return

@@ -274,3 +274,16 @@ def _qualify(low: str, measure: Measure) -> None:
         measure.bound = "up_to"
     elif _AT_LEAST.search(clause) or _AFTER_MORE.match(after):
         measure.bound = "at_least"
+
+
+# What a bare number counts when it counts something else than was asked: strokes, hours, pieces, money.
+_COUNTED = re.compile(
+    r"\W*(?:(?:times|strokes?|cycles?|shots?|goes)\b|(?:an?|per|each|every|/)\s*(?:an?\s*)?(?:hours?|hrs?|h|minutes?|mins?|years?|"
+    r"days?|shifts?|weeks?|seconds?)\b|(?:years?|yrs?|hours?|hrs?|days?|weeks?|months?|of (?:them|those|these)|off|pieces?|pcs|"
+    r"euros?|dollars?|bucks|quid|percent|%|volts?|amps?|kw|hp|people|men|times)\b)"
+)
+
+
+def counts_else(low: str, at: int) -> bool:
+    """True where the words behind a bare number say that it counts something: strokes an hour, years, pieces."""
+    return _COUNTED.match(low, at) is not None

@@ -6,7 +6,7 @@ from interview.facts import Span
 from interview.language import units
 from interview.language.convert import bare_unit, believable
 from interview.language.line import Line
-from interview.language.measures import Measure
+from interview.language.measures import Measure, counts_else
 from interview.language.model import Heard
 from interview.language.pairing import Cue, pair
 
@@ -33,7 +33,11 @@ def bind_temperatures(line: Line) -> None:
     some = [
         m
         for m in line.measures
-        if not m.taken and (m.measures == "temperature" or (m.unit in ("deg", "") and m.form not in ("frac", "mixed")))
+        if not m.taken
+        and (
+            m.measures == "temperature"
+            or (m.unit in ("deg", "") and m.form not in ("frac", "mixed") and not counts_else(line.low, m.end))
+        )
     ]
     if not some or not (cues or asked or any(m.measures == "temperature" for m in some)):
         return

@@ -8,13 +8,14 @@ from __future__ import annotations
 import re
 from datetime import datetime
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from interview.dialogue import events as ev
 from interview.dialogue.session import Session
-from interview.record.assemble import record_of
-from interview.record.documents.files import DocumentError, write_document
-from interview.record.documents.make import FORMS, make
-from interview.record.documents.page import NOT_FILED, Filed
+
+if TYPE_CHECKING:
+    from interview.record.documents.page import Filed
+    from interview.record.store import Store
 
 LINE = re.compile(
     r"/?(?:(?P<record>record)(?:\s+(?P<path>\S.*?))?(?P<over>\s+overwrite)?"
@@ -46,6 +47,8 @@ def about_records(text: str, session: Session, store_url: str | None = None) -> 
         if found["record"]:
             return [_write(session, found["path"] or "record.md", "specification", bool(found["over"]))]
         if found["sheet"]:
+            from interview.record.documents.make import FORMS
+
             kind = found["sheet"].lower().replace(" ", "-")
             return [_write(session, found["sheetpath"] or f"{kind}.{FORMS[kind][0]}", kind, bool(found["sheetover"]))]
         from interview.record.store import open_store
@@ -67,10 +70,17 @@ def _now() -> str:
 
 
 def _filed(session: Session) -> Filed:
+    from interview.record.documents.page import NOT_FILED, Filed
+
     return Filed(*session.now.revises) if session.now.revises else NOT_FILED
 
 
 def _write(session: Session, name: str, kind: str, overwrite: bool) -> ev.Event:
+    # The documents are imported when one is wanted: the first question does not wait for them.
+    from interview.record.assemble import record_of
+    from interview.record.documents.files import DocumentError, write_document
+    from interview.record.documents.make import FORMS, make
+
     path = Path(name).expanduser()
     form = path.suffix.lower().lstrip(".")
     if form not in FORMS[kind]:
@@ -79,7 +89,9 @@ def _write(session: Session, name: str, kind: str, overwrite: bool) -> ev.Event:
     return ev.Wrote(str(written), f"Written: {written}")
 
 
-def _save(session: Session, store, note: str) -> ev.Event:  # type: ignore[no-untyped-def]
+def _save(session: Session, store: Store, note: str) -> ev.Event:
+    from interview.record.assemble import record_of
+
     record = record_of(session, made=_now())
     if session.now.revises is not None:
         number, revision = session.now.revises
@@ -90,7 +102,7 @@ def _save(session: Session, store, note: str) -> ev.Event:  # type: ignore[no-un
     return ev.Wrote(store.place, f"Kept as {kept.number}, revision {kept.revision}, in {store.place}.")
 
 
-def _open(session: Session, store, way: str, number: str) -> list[ev.Event]:  # type: ignore[no-untyped-def]
+def _open(session: Session, store: Store, way: str, number: str) -> list[ev.Event]:
     from interview.record.recheck import decided_otherwise
 
     stored = store.load(number)

@@ -75,7 +75,8 @@ def all_candidates(tables: Tables) -> tuple[Candidate, ...]:
             for family in ("oil", "water_based", "water")
         }
         excluded: dict[str, str] = {}
-        for entry in (construction, *twins):
+        linked = (tables.constructions[i] for i in twin_group(construction.id, tables) if i != construction.id)
+        for entry in (construction, *linked):
             for symbol in entry.excluded:
                 excluded.setdefault(symbol, entry.id)
         kind = kind_of(construction)
