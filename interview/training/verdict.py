@@ -9,6 +9,7 @@ from interview.facts import CATALOGUE, json_value
 from interview.language.model import Misread
 from interview.language.read import read_knows, read_value
 from interview.record.model import CandidateLine, Record
+from interview.selection.end_readings import identification
 from interview.training.replay import Replay
 from interview.training.scenario import Expect
 
@@ -19,6 +20,7 @@ def unmet(replay: Replay, record: Record) -> list[str]:
     """Every expectation that does not hold, in words; empty: the scenario is met."""
     expect = replay.scenario.expect
     return [*_outcome(expect, record), *_interview(expect, replay, record), *_hose(expect, record), *_assembly(expect, record),
+            *_ends(expect, replay, record),
             *_lists(expect, record)]
 
 
@@ -124,15 +126,25 @@ def _assembly(expect: Expect, record: Record) -> Iterator[str]:
         found = record.build.end_angle_deg
         if found is None or abs((found - wanted_deg + 180) % 360 - 180) > 1:
             yield f"end angle is {found}, expected {expect.end_angle}"
+    for name, bound in (expect.need or {}).items():
+        yield from _need(name, bound, record)
+
+
+def _ends(expect: Expect, replay: Replay, record: Record) -> Iterator[str]:
+    """What an end is, or, where its readings leave several, all that it may be."""
     for end in ("end_a", "end_b"):
         options = getattr(expect, f"{end}_any")
         if options is None:
             continue
-        found_end = " ".join(str(record.facts[f"{end}_{w}"].value) for w in ("family", "size") if f"{end}_{w}" in record.facts)
-        if found_end.lower() not in (o.lower() for o in options):
-            yield f"{end} is {found_end or 'not known'}, expected one of {', '.join(options)}"
-    for name, bound in (expect.need or {}).items():
-        yield from _need(name, bound, record)
+        named = [str(record.facts[f"{end}_{w}"].value) for w in ("family", "size") if f"{end}_{w}" in record.facts]
+        found = {" ".join(named)} if record.facts.get(f"{end}_family") and named[0] != "None" else _left(replay, end)
+        if not found or {f.lower() for f in found} - {o.lower() for o in options}:
+            yield f"{end} is {', '.join(sorted(found)) or 'not known'}, expected one of {', '.join(options)}"
+
+
+def _left(replay: Replay, end: str) -> set[str]:
+    found = identification(replay.session.known, end, replay.session.bench.connections)
+    return {f"{m.family} {m.size}" for m in found.candidates} if found is not None else set()
 
 
 def _need(name: str, wanted: str, record: Record) -> Iterator[str]:
