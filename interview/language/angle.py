@@ -26,6 +26,10 @@ _ALIKE = re.compile(
 _OCLOCK = re.compile(r"\b(\d{1,2}|three|six|nine|twelve|two|four|five|seven|eight|ten|eleven|one) o'?clock\b")
 
 
+_TURN = re.compile(r"\b(three[ -]quarters?|quarter|half)(?: of)?(?: a)? (?:turn|circle|rotation)\b")
+_TURNS = {"quarter": 90.0, "half": 180.0, "three quarter": 270.0, "three quarters": 270.0}
+
+
 def hear_angle(line: Line) -> None:
     """The angle between two bent ends: counter-clockwise as it is, clockwise the rest of the circle, 180 either way."""
     if any(f.name == "end_angle" for f in line.facts):
@@ -38,6 +42,14 @@ def hear_angle(line: Line) -> None:
             if m.start < found.end() and m.end > found.start():
                 m.taken = True
         put(line, "end_angle", 180.0 if opposed else 0.0, found.start(), found.end(), "deg")
+        return
+    part = _TURN.search(line.low)
+    if part is not None and (way := _DIRECTION.search(line.low)) is not None:  # a quarter of a circle, not 0.25 degrees
+        for m in line.measures:
+            if m.start < part.end() and m.end > part.start():
+                m.taken = True
+        angle = _TURNS[part[1].replace("-", " ")]
+        put(line, "end_angle", angle if way[1] else 360.0 - angle, part.start(), part.end(), "deg")
         return
     clock = _OCLOCK.search(line.low)
     if clock is not None and re.search(r"end|elbow|fitting|angle|orient", line.low):

@@ -278,7 +278,15 @@ def test_the_angle_is_said_as_a_clock_with_tolerance_and_mirror(
     assert all(w in text for w in words) and not any(n in text for n in never)
 
 
-def test_a_clockwise_angle_is_turned_into_the_rules_direction(on: Bench) -> None:
+@pytest.mark.parametrize(
+    ("words", "angle"),
+    [
+        ("elbows at 90 degrees clockwise, looking from A to B", 270),
+        ("elbows a quarter turn clockwise, looking from A to B", 270),
+        ("elbows three quarters of a turn clockwise, looking from A to B", 90),
+    ],
+)
+def test_a_clockwise_angle_is_turned_into_the_rules_direction(on: Bench, words: str, angle: float) -> None:
     session = Session(on=on)
     session.open()
     session.answer(
@@ -287,8 +295,8 @@ def test_a_clockwise_angle_is_turned_into_the_rules_direction(on: Bench) -> None
             for n, v in {**JOB, "end_a_form": "elbow90", "end_b_form": "elbow90", "overall_length": 640}.items()
         }
     )
-    session.say("elbows at 90 degrees clockwise, looking from A to B")
-    assert record_of(session).build.end_angle_deg == 270
+    session.say(words)
+    assert record_of(session).build.end_angle_deg == angle
 
 
 @pytest.mark.parametrize(
