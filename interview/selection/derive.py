@@ -202,22 +202,27 @@ def _pressures(view: Known, rules: HouseRules, missing, nobody_knows, put) -> No
     if not base:
         return
     top = max(v for v, _ in base if v is not None)
+    floor = max((v for n in ("relief_setting", "working_pressure") if (v := view.low(n)) is not None), default=top)
     smooth = view.text("shock") == "smooth"
     factor = rules.surge.factor_smooth if smooth else rules.surge.factor_otherwise
     bound, reason = factor * top, f"{factor:g} times the highest setting known"
+    least = factor * floor  # a setting known as a range leaves the bound a range
     rests = tuple(n for _, n in base) + ("shock",)
     hammer = _hammer(view, top)
     if hammer is not None and hammer > bound:
+        least = max(least, hammer - (top - floor))
         bound, reason = hammer, "water hammer of the closing valve (Joukowsky, wave speed up to 1,000 m/s from memory)"
         rests += ("valve_closing_time", "flow_rate", "bore")
     ratio, names = _area_ratio(view)
     if ratio is not None and view.text("cylinder_side") != "cap" and view.flag("throttled") is not False:
         blocked = top * ratio[1]
         if blocked > bound:
+            least = max(least, floor * ratio[0])
             bound, reason = blocked, f"a blocked rod side multiplies the pressure by the area ratio {ratio[1]:.2f}"
         rests += names
-    put("surge_pressure", bound, f"{reason} ({'smooth' if smooth else 'shock not ruled out'}; {rules.surge.source})", rests,
-        assumed=True, confirm_by="a fast transducer (1 kHz or better) with peak hold; a dial gauge does not show it")
+    why = f"{reason} ({'smooth' if smooth else 'shock not ruled out'}; {rules.surge.source})"
+    put("surge_pressure", _value(min(least, bound), bound), why, rests, assumed=True,
+        confirm_by="a fast transducer (1 kHz or better) with peak hold; a dial gauge does not show it")
 
 
 def _hammer(view: Known, steady: float) -> float | None:
