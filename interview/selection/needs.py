@@ -35,6 +35,7 @@ class EndNeed:
     rating_source: str
     rated: Rated | None
     wanted: bool  # False: an adapter nobody spoke of
+    rating_most: float | None = None  # where its maker's figure is known as a range only: the high side
 
     @property
     def columns(self) -> tuple[EndRating, ...]:
@@ -100,7 +101,7 @@ def end_need(known: Known, connections: Connections, part: str) -> EndNeed:
     adapter = part.startswith("adapter_")
     gender = None if adapter else known.text(f"{part}_gender")
     form = None if adapter else known.text(f"{part}_form")
-    stated = known.low(f"{part}_rating")
+    stated, most = known.low(f"{part}_rating"), known.high(f"{part}_rating")
     rated = None
     if family and family not in ("other", "none") and size and family in connections.families:
         rated = connections.rating(family, size, gender=gender, swivel=None if adapter else known.flag(f"end_{side}_swivel"),
@@ -115,7 +116,7 @@ def end_need(known: Known, connections: Connections, part: str) -> EndNeed:
     else:
         rating, source = None, ""
     wanted = not adapter or (family is not None and family != "none") or known.has(f"{part}_rating")
-    return EndNeed(part, family, size, gender, form, rating, source, rated, wanted)
+    return EndNeed(part, family, size, gender, form, rating, source, rated, wanted, most if rating == stated else None)
 
 
 def needs_of(known: Known, rules: HouseRules, tables: Tables, connections: Connections) -> Needs:

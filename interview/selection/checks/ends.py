@@ -50,6 +50,10 @@ def judge_ends(needs: Needs, candidate: Candidate) -> Answer:
     if verdict is Verdict.OPEN:
         hangs = tuple(n for n, p in (("working_pressure", needs.working), ("surge_pressure", needs.surge))
                       if p[1] is None or p[0] != p[1])
+    elif verdict is Verdict.FAILS and weakest.rating_most is not None and weakest.rating_most > (weakest.rating or 0.0):
+        most = min(max(e.rating or 0.0, e.rating_most or 0.0) for e in rated)
+        if against_limit(*needs.pressure, most, grace=needs.rules.pressure_rounding_percent / 100) is not Verdict.FAILS:
+            verdict, hangs = Verdict.OPEN, (f"{weakest.part}_rating",)  # known as a range that may just do
     return Finding("ends", "ends", verdict, "end_rating", "pressure", shown(needs.pressure), weakest.rating, margin,
                    verdict is Verdict.FITS and margin is not None and margin < needs.rules.thin_margin_percent / 100,
                    weakest.rated.evidence if weakest.rated else None, hangs,
