@@ -60,7 +60,7 @@ def listen(
     hear_names(line)
     _drop_questions(line)
     answer(line)
-    facts = _settled(line)
+    facts = tuple(_tapered(line, f) for f in _settled(line))
     if any(m.tag == "dont_know" for m in line.marks):  # "not sure, 3000?"
         facts = tuple(replace(f, hedged=True) if f.name in line.asked else f for f in facts)
     injury = any(m.tag == "injury" for m in line.marks)
@@ -72,6 +72,16 @@ def listen(
     if tail:
         ignored = (*ignored, f"{len(tail)} more characters")
     return Listening(facts, _unclear(line, facts), ignored, injury, _dont_know(line, facts))
+
+
+_TAPER_SAID = re.compile(r"\s+[-\d/ ]{1,8}(?:\s*\"|\s+inch)?(?:\s+(?:male|female))?\s+taper(?:ed)?\b")
+
+
+def _tapered(line: Line, heard: Heard) -> Heard:
+    """BSP 1/2 male taper: the word that tells the thread stands behind size and gender."""
+    if heard.value == "bspp_cone60" and heard.said.lower() == "bsp" and _TAPER_SAID.match(line.low, heard.end):
+        return replace(heard, value="bspt")
+    return heard
 
 
 _CALIPER = re.compile(r"end_b_(?:thread_diameter|thread_pitch|seat_angle|seals_at|tapered|recess|head_diameter|bolt_spacing)")

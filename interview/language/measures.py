@@ -45,7 +45,7 @@ _RANGE = re.compile(
 _OF_AN = re.compile(r"\s*-?(?:of )?an?(?= (?:inch|metre|meter|mtr|foot|second|bar|litre|liter))")
 _GROWN = frozenset("dn jic orfs orb npt nptf bsp bspp bspt ofs dkol dkos x dash".split())  # jic8, dn16
 _THOUSANDS = re.compile(r"\s?k(?=\s|$|[,;.)]|psi|#|lb)")
-_MULTIPLY = re.compile(r"\s+(thousand|hundred)\b")
+_MULTIPLY = re.compile(r"\s+(thousand|grand|hundred)\b")
 
 
 @dataclass(slots=True)
@@ -100,7 +100,11 @@ def find_measures(low: str, tokens: list[Token], masked: list[bool]) -> list[Mea
         if measure is None:
             i += 1
             continue
-        joined = _feet_and_inches(low, tokens, masked, measure) or _ranged(low, tokens, masked, measure)
+        joined = (
+            _feet_and_inches(low, tokens, masked, measure)
+            or _metres_and_centimetres(low, tokens, masked, measure)
+            or _ranged(low, tokens, masked, measure)
+        )
         measure = joined or measure
         _qualify(low, measure)
         found.append(measure)
@@ -147,7 +151,7 @@ def _one(low: str, tokens: list[Token], i: int) -> Measure | None:
     if (k := _THOUSANDS.match(low, end)) is not None and number.form in ("int", "dec"):
         value, alt, end = value * 1000, None, k.end()
     elif (times := _MULTIPLY.match(low, end)) is not None and number.form in ("int", "dec"):
-        value, alt, end = value * (1000 if times[1] == "thousand" else 100), None, times.end()
+        value, alt, end = value * (100 if times[1] == "hundred" else 1000), None, times.end()
     minus, start, first = number.minus, token.start, i
     if i and tokens[i - 1].text in ("minus", "negative", "neg"):
         minus, start, first = True, tokens[i - 1].start, i - 1
@@ -178,9 +182,10 @@ def _one(low: str, tokens: list[Token], i: int) -> Measure | None:
 
 
 def _feet_and_inches(low: str, tokens: list[Token], masked: list[bool], one: Measure) -> Measure | None:
-    if one.unit not in ("ft", "'"):
+    marked = one.unit == "" and re.match(r"['\u2019\u2032]\s?\d", low[one.end : one.end + 3]) is not None  # 3'6"
+    if one.unit not in ("ft", "'") and not marked:
         return None
-    j = _token_at(tokens, one.end, one.last)
+    j = _token_at(tokens, one.end + marked, one.last)
     if j is not None and tokens[j].text == "and" and one.unit == "ft":
         j += 1
     if j is None or j >= len(tokens) or tokens[j].number is None or masked[j] or tokens[j].start - one.end > 5:
@@ -190,13 +195,25 @@ def _feet_and_inches(low: str, tokens: list[Token], masked: list[bool], one: Mea
         inches is None
         or inches.minus
         or not 0 <= inches.low < 12
-        or (inches.unit != "in" and not (inches.unit == "" and one.unit == "ft"))
+        or (inches.unit != "in" and not (inches.unit == "" and (one.unit == "ft" or marked)))
     ):
         return None
-    if inches.unit == "" and low[one.end : tokens[j].start].strip():
+    if inches.unit == "" and not marked and low[one.end : tokens[j].start].strip():
         return None
     total = one.low * 12 + inches.low
     return Measure(total, total, "in", one.start, inches.end, one.first, inches.last, "dec")
+
+
+def _metres_and_centimetres(low: str, tokens: list[Token], masked: list[bool], one: Measure) -> Measure | None:
+    """One metre twenty, written "1 m 20": two bare digits right after the metres, and nothing they could count."""
+    if one.unit != "m" or one.form != "int" or one.minus:
+        return None
+    rest = re.match(r"\s(\d\d)(?=\s*(?:[,;.)](?!\d)|$)|\s+(?:long|over|overall|between|end|from)\b)", low[one.end :])
+    j = _token_at(tokens, one.end, one.last)
+    if rest is None or j is None or masked[j] or tokens[j].number is None:
+        return None
+    total = one.low + int(rest[1]) / 100
+    return Measure(total, total, "m", one.start, one.end + rest.end(1), one.first, j, "dec")
 
 
 def _token_at(tokens: list[Token], at: int, after: int) -> int | None:

@@ -116,6 +116,18 @@ def heard_from(line: Line, name: str, value: Value, unit: str, measure: Measure,
 def _settle(line: Line, name: str, value: Value, unit: str, measure: Measure, cue: Cue | None, origin: Origin) -> bool:
     if name == "working_pressure" and _printed(line, measure):
         name, origin = "old_rating", Origin.READ
+    elif name == "working_pressure" and cue is None and _beside_a_construction(line, measure):
+        held = replace(heard_from(line, name, value, unit, measure, cue), origin=origin)
+        line.open(
+            ("working_pressure", "old_rating"),
+            "the pressure in the line, or the one printed on the hose?",
+            measure.first,
+            measure.last,
+            (held, replace(held, name="old_rating", origin=Origin.READ)),
+            measure.end,
+        )
+        measure.taken = True
+        return True
     heard = replace(heard_from(line, name, value, unit, measure, cue), origin=origin)
     measure.taken = True
     first, last = _span(measure, cue)
@@ -132,6 +144,22 @@ def _settle(line: Line, name: str, value: Value, unit: str, measure: Measure, cu
     line.facts.append(heard)
     line.used.update(range(first, last + 1))
     return True
+
+
+_SIZE_OF_A_PRINT = re.compile(r"[\s,/-]*(?:dn\s?|-\s?)?\d{1,2}(?:[.,]\d|/\d{1,2})?\"?[\s,]+")
+
+
+def _beside_a_construction(line: Line, measure: Measure) -> bool:
+    """A line that is nothing but a construction, its size and a pressure reads like a print."""
+    made = [x for x in line.labels if x.kind == "construction" and x.end <= measure.start]
+    return (
+        bool(made)
+        and _SIZE_OF_A_PRINT.fullmatch(line.low[made[-1].end : measure.start]) is not None
+        and not line.low[measure.end :].strip(" .")
+        and not line.asked
+        and not line.words[: measure.first][0:1] == ["need"]
+        and len(line.words) <= 9
+    )
 
 
 def _printed(line: Line, measure: Measure) -> bool:

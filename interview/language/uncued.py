@@ -85,10 +85,10 @@ def take_uncued(line: Line) -> None:
 
 
 def _of_the_pump(line: Line, m: Measure) -> bool:
-    """A pump named just before the flow, or just after it, with no other thing between."""
+    """A pump or its plate named just before the flow, or just after it, with no other thing between."""
     for span in (line.words[max(0, m.first - 9) : m.first][::-1], line.words[m.last + 1 : m.last + 7]):
         for word in span:
-            if word == "pump":
+            if word in ("pump", "plate"):
                 return "suction" not in span
             if word in ("and", ",", ".", ";", "to", "hose", "line", "tank", "for"):
                 break
