@@ -106,6 +106,11 @@ def _answers(parts: Sequence[str], knows: dict[str, Heard]) -> dict[str, Heard |
         for extra in ("old_rating", "marked_size", "hose_date"):
             if extra in knows:
                 answers[extra] = knows[extra]
+    for end in ("end_a", "end_b"):
+        if f"{end}_family" in parts:  # who reads an end out gives its sheet's rating with it
+            for said in ("rating", "swivel"):
+                if (extra := f"{end}_{said}") in knows:
+                    answers[extra] = knows[extra]
     return answers
 
 

@@ -110,7 +110,7 @@ def _check_expect(file: YamlFile, scenario: Scenario) -> None:
 
     def facts(key: str, names: Mapping[str, Any] | tuple[str, ...] | None) -> None:
         for name in names or ():
-            if name not in CATALOGUE and not (key.startswith("open") and name in _CHECK_IDS):
+            if name not in CATALOGUE:
                 raise file.error(("expect", key), f"expect.{key}: {name!r} is not a fact")
 
     for key in ("understood", "asked", "not_asked", "open", "open_any"):
@@ -132,7 +132,5 @@ def _check_expect(file: YamlFile, scenario: Scenario) -> None:
         if (saying.asked is None) == (saying.turn is None):
             raise file.error(("says", i), "says: give either asked or turn")
 
-
-_CHECK_IDS = frozenset(("medium", "electrical", "flame", "seals", "bend", "hose"))
 
 __all__ = ["FileError", "Scenario", "load_scenario"]

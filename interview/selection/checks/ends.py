@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from interview.facts import Origin
 from interview.reference.connections import load_connections
 from interview.reference.model import Evidence
 from interview.reference.tables import load_tables
@@ -86,8 +87,10 @@ def _material(needs: Needs, part: str, what: str, material_id: str) -> Iterator[
     hot, cold, hottest = needs.fluid_max, needs.ambient_min, "fluid_temperature_max"
     if material is not None and material.temperature is not None and what == "seal":
         low, high = material.temperature.low, material.temperature.high
-        yield from against(against_floor(*cold, low), "seal_cold", cold, low, material.evidence,
-                           "ambient_temperature_min")
+        bears = against_floor(*cold, low)
+        if bears is Verdict.FAILS and needs.known.origin("ambient_temperature_min") is Origin.ASSUMED:
+            bears = Verdict.OPEN  # a house's assumed frost closes nothing; it is to be asked
+        yield from against(bears, "seal_cold", cold, low, material.evidence, "ambient_temperature_min")
         yield from against(against_limit(*hot, high), "seal_hot", hot, high, material.evidence, hottest)
     if needs.fluid is None:
         return
