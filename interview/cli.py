@@ -30,12 +30,17 @@ class Parser(argparse.ArgumentParser):
 
 
 def parser() -> argparse.ArgumentParser:
-    top = Parser(prog="hosewright", description="A guided interview at the hydraulics counter: from a burst hose to a justified "
-                                                "specification. Without a command it opens the interview.")
+    top = Parser(
+        prog="hosewright",
+        description="A guided interview at the hydraulics counter: from a burst hose to a justified "
+        "specification. Without a command it opens the interview.",
+    )
     top.add_argument("--version", action="version", version=f"hosewright {__version__}")
     top.add_argument("--plain", action="store_true", help="line by line on stdin and stdout")
     top.add_argument("--job", default="failed_hose", help="kind of job to start with (default: failed_hose)")
-    top.add_argument("--units", choices=("us", "metric"), default=None, help="units to start with; they follow what is typed")
+    top.add_argument(
+        "--units", choices=("us", "metric"), default=None, help="units to start with; they follow what is typed"
+    )
     top.add_argument("--fresh", action="store_true", help="do not offer to go on with an unfinished interview")
     top.add_argument("--store", metavar="URL", default=None, help="where records are kept")
     # The same option behind a command; without it there, what stood before the command holds.
@@ -54,13 +59,29 @@ def parser() -> argparse.ArgumentParser:
     replay.add_argument("--show", action="store_true", help="play it in the terminal app")
     replay.add_argument("--against", metavar="SAVED", help="compare outcomes with an earlier --json run")
 
-    identify = commands.add_parser("identify", help="which connection is it, from readings in mm and degrees", parents=[anywhere])
+    identify = commands.add_parser(
+        "identify", help="which connection is it, from readings in mm and degrees", parents=[anywhere]
+    )
     identify.add_argument("--gender", choices=("male", "female"))
     identify.add_argument("--taper", choices=("yes", "no"))
-    for name in ("diameter", "pitch", "tpi", "seat-angle", "head", "bolt-long", "bolt-short", "head-thickness", "recess", "flank"):
+    for name in (
+        "diameter",
+        "pitch",
+        "tpi",
+        "seat-angle",
+        "head",
+        "bolt-long",
+        "bolt-short",
+        "head-thickness",
+        "recess",
+        "flank",
+    ):
         identify.add_argument(f"--{name}", type=float, metavar="N")
-    identify.add_argument("--seal", choices=("face", "base", "shoulder", "nose", "bore", "cone", "bottom", "thread", "none"),
-                          help="where it seals")
+    identify.add_argument(
+        "--seal",
+        choices=("face", "base", "shoulder", "nose", "bore", "cone", "bottom", "thread", "none"),
+        help="where it seals",
+    )
     identify.add_argument("--cone", choices=("convex", "concave"), help="the cone of the half in hand")
     identify.add_argument("--clamped", choices=("yes", "no"), help="a flange head held by screws")
     identify.add_argument("--pitch-sure", choices=("yes", "no"), help="the pitch was counted over ten threads")
@@ -78,7 +99,9 @@ def parser() -> argparse.ArgumentParser:
     reference.add_argument("--disagreements", action="store_true")
     reference.add_argument("--json", action="store_true")
 
-    records = commands.add_parser("records", help="list, find, show, revise, compare, export stored records", parents=[anywhere])
+    records = commands.add_parser(
+        "records", help="list, find, show, revise, compare, export stored records", parents=[anywhere]
+    )
     records.add_argument("action", nargs="?", default="list")
     records.add_argument("words", nargs="*")
     for name in ("customer", "machine", "tag", "out"):

@@ -33,7 +33,12 @@ def interview(args: argparse.Namespace) -> int:
     from interview.terminal.app import run
 
     # The session comes up in a thread after the first paint, so nothing of it is imported here.
-    return run(lambda: _session(args, home), warm=_warm, page_key=f"{args.job}-{home}", fault_log=journal_folder() / "faults.log")
+    return run(
+        lambda: _session(args, home),
+        warm=_warm,
+        page_key=f"{args.job}-{home}",
+        fault_log=journal_folder() / "faults.log",
+    )
 
 
 def _session(args: argparse.Namespace, home: str) -> Session:
@@ -130,8 +135,23 @@ def identify(args: argparse.Namespace) -> int:
     from interview.reference.connections import load_connections
     from interview.selection.identify import identify_json, readings_from_mm
 
-    names = ("gender", "diameter", "pitch", "tpi", "taper", "seat_angle", "head", "bolt_long", "bolt_short", "head_thickness",
-             "recess", "flank", "cone", "clamped", "pitch_sure")
+    names = (
+        "gender",
+        "diameter",
+        "pitch",
+        "tpi",
+        "taper",
+        "seat_angle",
+        "head",
+        "bolt_long",
+        "bolt_short",
+        "head_thickness",
+        "recess",
+        "flank",
+        "cone",
+        "clamped",
+        "pitch_sure",
+    )
     readings = readings_from_mm(**{n: getattr(args, n) for n in names}, seal_position=args.seal)
     found: dict[str, Any] = identify_json(readings, load_connections())
     if args.json:
@@ -139,7 +159,9 @@ def identify(args: argparse.Namespace) -> int:
         return DONE
     candidates = found["candidates"]
     if not candidates:
-        print("Nothing in the tables has these readings. Measure again: diameter, pitch, seat angle; three readings or no answer.")
+        print(
+            "Nothing in the tables has these readings. Measure again: diameter, pitch, seat angle; three readings or no answer."
+        )
     for row in candidates:
         print(f"{row['family']} {row['size']} {row['gender']}: {row['why']}")
     if found["separate_by"]:

@@ -119,12 +119,26 @@ FAILURE_SIGNS = (
 def _catalogue() -> dict[str, FactSpec]:
     specs: dict[str, FactSpec] = {}
 
-    def add(topic: str, name: str, kind: Kind, label: str, unit: str = "", choices: str = "",
-            plausible: tuple[float, float] | None = None, adverse: str = "") -> None:
+    def add(
+        topic: str,
+        name: str,
+        kind: Kind,
+        label: str,
+        unit: str = "",
+        choices: str = "",
+        plausible: tuple[float, float] | None = None,
+        adverse: str = "",
+    ) -> None:
         specs[name] = FactSpec(name, topic, kind, label, unit, tuple(choices.split()), plausible, adverse)
 
     q, one, many, flag, ident, text, day = (
-        Kind.QUANTITY, Kind.CHOICE, Kind.MANY, Kind.FLAG, Kind.IDENT, Kind.TEXT, Kind.DAY
+        Kind.QUANTITY,
+        Kind.CHOICE,
+        Kind.MANY,
+        Kind.FLAG,
+        Kind.IDENT,
+        Kind.TEXT,
+        Kind.DAY,
     )
     add("job", "job_kind", one, "kind of job", choices="failed_hose sample new_line repeat")
     add("job", "machine", text, "machine")
@@ -135,8 +149,13 @@ def _catalogue() -> dict[str, FactSpec]:
     add("job", "failure_sign", many, "how it failed", choices=FAILURE_SIGNS)
     add("job", "repeat_failure", flag, "failed before within a year")
     add("job", "sample_right", flag, "sample was right for the machine")
-    add("job", "burst_consequence", many, "what a burst would do",
-        choices="none load_drops steering_lost brake_lost oil_on_heat person_near")
+    add(
+        "job",
+        "burst_consequence",
+        many,
+        "what a burst would do",
+        choices="none load_drops steering_lost brake_lost oil_on_heat person_near",
+    )
     add("job", "accumulator", flag, "accumulator in the circuit")
     add("job", "injury", flag, "somebody hurt")
     add("job", "layline", text, "print on the hose")
@@ -161,18 +180,46 @@ def _catalogue() -> dict[str, FactSpec]:
     add("size", "line_length", q, "length of the line", "m", plausible=(0.05, 200), adverse="high")
     add("size", "lift", q, "pump above the oil", "m", plausible=(-20, 6), adverse="high")
     add("size", "altitude", q, "altitude", "m", plausible=(-450, 5500), adverse="high")
-    add("size", "pump_inlet_limit", q, "lowest inlet pressure the pump allows (absolute)", "bar", plausible=(0.1, 3),
-        adverse="high")
+    add(
+        "size",
+        "pump_inlet_limit",
+        q,
+        "lowest inlet pressure the pump allows (absolute)",
+        "bar",
+        plausible=(0.1, 3),
+        adverse="high",
+    )
     add("size", "pressure_loss_limit", q, "pressure loss allowed", "bar", plausible=(0.01, 200), adverse="low")
 
     add("temperature", "fluid_temperature_max", q, "hottest fluid", "degC", plausible=(-20, 230), adverse="high")
     add("temperature", "fluid_temperature_min", q, "coldest fluid", "degC", plausible=(-60, 80), adverse="low")
-    add("temperature", "ambient_temperature_max", q, "hottest air at the hose", "degC", plausible=(-30, 260), adverse="high")
-    add("temperature", "ambient_temperature_min", q, "coldest air at the hose", "degC", plausible=(-70, 60), adverse="low")
+    add(
+        "temperature",
+        "ambient_temperature_max",
+        q,
+        "hottest air at the hose",
+        "degC",
+        plausible=(-30, 260),
+        adverse="high",
+    )
+    add(
+        "temperature",
+        "ambient_temperature_min",
+        q,
+        "coldest air at the hose",
+        "degC",
+        plausible=(-70, 60),
+        adverse="low",
+    )
     add("temperature", "cooling", one, "how the oil is cooled", choices="cooler none closed_loop")
     add("temperature", "heat_source_distance", q, "distance to a hot part", "mm", plausible=(0, 10000), adverse="low")
-    add("temperature", "surroundings", one, "surroundings",
-        choices="open_air indoors engine_bay near_heat cold_store underground on_deck")
+    add(
+        "temperature",
+        "surroundings",
+        one,
+        "surroundings",
+        choices="open_air indoors engine_bay near_heat cold_store underground on_deck",
+    )
 
     add("application", "shock", one, "shock", choices="smooth moderate severe")
     add("application", "cycle_rate", q, "pressure cycles per hour", "1/h", plausible=(0, 7200), adverse="high")
@@ -181,10 +228,23 @@ def _catalogue() -> dict[str, FactSpec]:
     add("application", "motion", one, "motion", choices="fixed flexing travelling reeling")
     add("application", "bend_plane", one, "planes it bends in", choices="one two twisting")
     add("application", "vibration", flag, "vibration")
-    add("application", "bend_radius_available", q, "room to bend (inside radius)", "mm", plausible=(5, 5000), adverse="low")
+    add(
+        "application",
+        "bend_radius_available",
+        q,
+        "room to bend (inside radius)",
+        "mm",
+        plausible=(5, 5000),
+        adverse="low",
+    )
     add("application", "wear", one, "wear", choices="none rubbing severe")
-    add("application", "exposure", many, "what reaches the cover",
-        choices="sunlight salt_water chemical_wash hot_particles flame")
+    add(
+        "application",
+        "exposure",
+        many,
+        "what reaches the cover",
+        choices="sunlight salt_water chemical_wash hot_particles flame",
+    )
     add("application", "non_conductive", flag, "must not conduct electricity")
     add("application", "flame_resistant", flag, "must resist flame")
     add("application", "near_power_line", flag, "near a live line")
@@ -209,17 +269,32 @@ def _catalogue() -> dict[str, FactSpec]:
         add("ends", f"end_{end}_gender", one, f"{word} male or female", choices="male female")
         add("ends", f"end_{end}_form", one, f"{word} form", choices="straight elbow45 elbow90")
         add("ends", f"end_{end}_swivel", flag, f"{word} swivels")
-        add("ends", f"end_{end}_rating", q, f"{word} rating from its maker", "bar", plausible=(0.5, 1500), adverse="low")
+        add(
+            "ends", f"end_{end}_rating", q, f"{word} rating from its maker", "bar", plausible=(0.5, 1500), adverse="low"
+        )
         add("ends", f"end_{end}_seal", ident, f"{word} seal")
         add("ends", f"end_{end}_metal", ident, f"{word} metal")
         add("ends", f"adapter_{end}_family", ident, f"adapter at {word}")
         add("ends", f"adapter_{end}_size", ident, f"size of the adapter at {word}")
-        add("ends", f"adapter_{end}_rating", q, f"rating of the adapter at {word}", "bar", plausible=(0.5, 1500), adverse="low")
+        add(
+            "ends",
+            f"adapter_{end}_rating",
+            q,
+            f"rating of the adapter at {word}",
+            "bar",
+            plausible=(0.5, 1500),
+            adverse="low",
+        )
         add("ends", f"end_{end}_thread_diameter", q, f"{word} thread diameter", "mm", plausible=(4, 160))
         add("ends", f"end_{end}_thread_pitch", q, f"{word} thread pitch", "mm", plausible=(0.5, 4))
         add("ends", f"end_{end}_seat_angle", q, f"{word} seat angle", "deg", plausible=(10, 180))
-        add("ends", f"end_{end}_seals_at", one, f"where {word} seals",
-            choices="clamped face nose bore base shoulder bottom thread")
+        add(
+            "ends",
+            f"end_{end}_seals_at",
+            one,
+            f"where {word} seals",
+            choices="clamped face nose bore base shoulder bottom thread",
+        )
         add("ends", f"end_{end}_tapered", flag, f"{word} thread tapered")
         add("ends", f"end_{end}_recess", q, f"{word} recess behind the cone, or nose", "mm", plausible=(2, 60))
         add("ends", f"end_{end}_head_diameter", q, f"{word} flange head", "mm", plausible=(20, 200))
@@ -231,7 +306,15 @@ def _catalogue() -> dict[str, FactSpec]:
 
     add("routing", "overall_length", q, "overall length", "mm", plausible=(60, 60000))
     add("routing", "port_distance", q, "distance between the ports", "mm", plausible=(10, 60000), adverse="high")
-    add("routing", "port_offset", q, "how far the other port lies to the side", "mm", plausible=(1, 60000), adverse="high")
+    add(
+        "routing",
+        "port_offset",
+        q,
+        "how far the other port lies to the side",
+        "mm",
+        plausible=(1, 60000),
+        adverse="high",
+    )
     add("routing", "length_was_tight", flag, "old hose was tight, kinked or too long")
     add("routing", "end_angle", q, "angle between the ends", "deg", plausible=(0, 360))
     add("routing", "travel", q, "travel", "mm", plausible=(0, 30000), adverse="high")
@@ -464,7 +547,7 @@ class Ledger:
         before = [i for i, f in enumerate(self._entries) if f.name == fact.name and i not in self._dead]
         firm = [i for i in before if self._entries[i].origin not in soft]
         self._known = None
-        if corrects or fact.origin in soft and not firm:
+        if corrects or (fact.origin in soft and not firm):
             self._dead.update(before)
         elif fact.origin in soft:
             return None
@@ -524,7 +607,9 @@ def _governing(live: list[Fact]) -> Fact:
     adverse = live[0].spec.adverse
     numbered = [f for f in live if f.low is not None or f.high is not None]
     if len(numbered) < len(live):
-        if all(isinstance(f.value, bool) for f in live):  # yes is the adverse answer of every yes/no fact but bore_proven
+        if all(
+            isinstance(f.value, bool) for f in live
+        ):  # yes is the adverse answer of every yes/no fact but bore_proven
             wanted = live[0].name != "bore_proven"
             return next((f for f in live if f.value is wanted), live[-1])
         return live[-1]

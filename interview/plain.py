@@ -16,8 +16,14 @@ WIDTH = 78
 
 def wrapped(text: str, indent: str = "", first: str | None = None) -> str:
     """Text wrapped to the page, with a hanging indent."""
-    return textwrap.fill(text, WIDTH, initial_indent=indent if first is None else first, subsequent_indent=indent,
-                         break_long_words=True, break_on_hyphens=False)
+    return textwrap.fill(
+        text,
+        WIDTH,
+        initial_indent=indent if first is None else first,
+        subsequent_indent=indent,
+        break_long_words=True,
+        break_on_hyphens=False,
+    )
 
 
 def lines_of(event: ev.Event) -> Iterator[str]:
@@ -62,8 +68,12 @@ def lines_of(event: ev.Event) -> Iterator[str]:
                 yield wrapped(line, "    ", "  ")
             if event.missing:
                 yield wrapped("Missing for build: " + ", ".join(event.missing) + ".", "    ", "  ")
-            yield wrapped("\"accept\" lets it stand, \"build\" goes on to what a build needs, \"change X to Y\" corrects, "
-                          "\"record FILE.md\" writes it.", "    ", "  ")
+            yield wrapped(
+                '"accept" lets it stand, "build" goes on to what a build needs, "change X to Y" corrects, '
+                '"record FILE.md" writes it.',
+                "    ",
+                "  ",
+            )
 
 
 def _asked(event: ev.Asked) -> Iterator[str]:
@@ -86,8 +96,14 @@ def write(events: Iterable[ev.Event], out: TextIO) -> None:
     out.flush()
 
 
-def converse(session: Session, events: Iterable[ev.Event], source: TextIO | None = None, out: TextIO | None = None, *,
-             prompt: bool = True) -> None:
+def converse(
+    session: Session,
+    events: Iterable[ev.Event],
+    source: TextIO | None = None,
+    out: TextIO | None = None,
+    *,
+    prompt: bool = True,
+) -> None:
     """Runs until the user leaves or the input ends."""
     source, out = source or sys.stdin, out or sys.stdout
     write(events, out)

@@ -46,7 +46,9 @@ def read_yaml(path: Path) -> YamlFile:
     """Reads a file. Raises FileError with the line for anything that is not plain, unique-keyed YAML."""
     try:
         if path.stat().st_size > LARGEST:
-            raise FileError(f"{path.name}: larger than {LARGEST // 1_000_000} MB; a file of this kind is a few kilobytes")
+            raise FileError(
+                f"{path.name}: larger than {LARGEST // 1_000_000} MB; a file of this kind is a few kilobytes"
+            )
         text = path.read_text(encoding="utf-8")
     except OSError as error:
         raise FileError(f"{path}: cannot be read ({error.strerror or error})") from error
@@ -63,7 +65,9 @@ def parse_yaml(text: str, name: str) -> YamlFile:
         mark = getattr(error, "problem_mark", None)
         line = mark.line + 1 if mark is not None else 1
         problem = getattr(error, "problem", None) or "cannot be read as YAML"
-        raise FileError(f"{name}: line {line}: not YAML: {problem}; check indentation, quotes and colons there") from error
+        raise FileError(
+            f"{name}: line {line}: not YAML: {problem}; check indentation, quotes and colons there"
+        ) from error
     except RecursionError as error:
         raise FileError(f"{name}: nested too deeply to be one of our files") from error
     file = YamlFile(name, None)
@@ -78,10 +82,14 @@ MOST_NODES = 50_000  # aliases multiply; a shop's file has a few hundred values
 def _build(node: yaml.Node, path: Path_, file: YamlFile, above: set[int]) -> object:
     file.lines[path] = node.start_mark.line + 1
     if len(file.lines) > MOST_NODES:
-        raise FileError(f"{file.name}: line {node.start_mark.line + 1}: more values than one of our files can have; write out "
-                        "what the aliases stand for, once")
+        raise FileError(
+            f"{file.name}: line {node.start_mark.line + 1}: more values than one of our files can have; write out "
+            "what the aliases stand for, once"
+        )
     if id(node) in above or len(path) > 40:
-        raise FileError(f"{file.name}: line {node.start_mark.line + 1}: an alias that contains itself; write the value out")
+        raise FileError(
+            f"{file.name}: line {node.start_mark.line + 1}: an alias that contains itself; write the value out"
+        )
     above = above | {id(node)}
     if isinstance(node, yaml.MappingNode):
         made: dict[str, object] = {}

@@ -19,11 +19,45 @@ from interview.record.documents.make import make
 
 UTTERANCES = Path(__file__).parent / "language" / "utterances_seen.yaml"
 COMMANDS = (
-    "none", "don't know", "1", "2", "3", "1 3", "99", "undo", "back", "why", "how", "list", "facts", "fits", "why not 1SN",
-    "go ends", "go pressure", "later", "change working pressure to 210 bar", "remove bore", "accept", "build", "help", "yes",
-    "no", "resume",
+    "none",
+    "don't know",
+    "1",
+    "2",
+    "3",
+    "1 3",
+    "99",
+    "undo",
+    "back",
+    "why",
+    "how",
+    "list",
+    "facts",
+    "fits",
+    "why not 1SN",
+    "go ends",
+    "go pressure",
+    "later",
+    "change working pressure to 210 bar",
+    "remove bore",
+    "accept",
+    "build",
+    "help",
+    "yes",
+    "no",
+    "resume",
 )
-RUBBISH = ("[red]x[/red]", "\x00\x1b[31m", "-", "½", "'; drop table records; --", "{{7*7}}", "9**9**9 psi", "مرحبا 200", "🛢️" * 30, "a" * 5000)
+RUBBISH = (
+    "[red]x[/red]",
+    "\x00\x1b[31m",
+    "-",
+    "½",
+    "'; drop table records; --",
+    "{{7*7}}",
+    "9**9**9 psi",
+    "مرحبا 200",
+    "🛢️" * 30,
+    "a" * 5000,
+)
 
 
 @cache
@@ -32,7 +66,9 @@ def utterances() -> tuple[str, ...]:
 
 
 shared = cache(bench)
-line = st.one_of(st.sampled_from(COMMANDS), st.sampled_from(RUBBISH), st.deferred(lambda: st.sampled_from(utterances())))
+line = st.one_of(
+    st.sampled_from(COMMANDS), st.sampled_from(RUBBISH), st.deferred(lambda: st.sampled_from(utterances()))
+)
 
 
 @settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])

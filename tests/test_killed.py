@@ -21,8 +21,16 @@ from interview.dialogue.session import Session
 from interview.selection.judge import Bench
 
 LINES = (
-    "burst hose, pressure line, half inch", "none", "AW46", "2500 psi peaks 3200", "oil to 180 F", "air -10 to 100 F",
-    "JIC 8 females both ends", "42 in", "yes", "none",
+    "burst hose, pressure line, half inch",
+    "none",
+    "AW46",
+    "2500 psi peaks 3200",
+    "oil to 180 F",
+    "air -10 to 100 F",
+    "JIC 8 females both ends",
+    "42 in",
+    "yes",
+    "none",
 )
 KILLS = 200
 

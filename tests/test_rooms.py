@@ -47,7 +47,11 @@ def imports_of(path: Path) -> set[str]:
             found |= {alias.name for alias in node.names}
         elif isinstance(node, ast.ImportFrom) and node.module:
             found.add(node.module)
-            found |= {f"{node.module}.{alias.name}" for alias in node.names if (PACKAGE.parent / Path(*node.module.split("."))).is_dir()}
+            found |= {
+                f"{node.module}.{alias.name}"
+                for alias in node.names
+                if (PACKAGE.parent / Path(*node.module.split("."))).is_dir()
+            }
     return found
 
 

@@ -98,9 +98,17 @@ def due_parts(turn: Turn, now: Situation) -> tuple[str, ...]:
     due += [f for f in weighing if f in now.offered and is_due(f, turn, now)]
     if not due and not any(is_due(f, turn, now) for f in weighing if f not in now.offered):
         return ()
-    return tuple(f for f in turn.asks if f in due or (
-        f in silent and turn.settle_of(f) in ("along", "matters", "build") and f not in now.offered and _applies(f, now)
-    ))
+    return tuple(
+        f
+        for f in turn.asks
+        if f in due
+        or (
+            f in silent
+            and turn.settle_of(f) in ("along", "matters", "build")
+            and f not in now.offered
+            and _applies(f, now)
+        )
+    )
 
 
 def answered(fact: str, now: Situation) -> bool:
@@ -224,8 +232,14 @@ def silent_parts(turn: Turn, now: Situation) -> tuple[str, ...]:
         return ()
     if turn.either and any(now.said.has(f) for f in turn.asks):
         return ()
-    parts = tuple(f for f in turn.asks if turn.settle_of(f) in ("matters", "along") and not answered(f, now) and _applies(f, now)
-                  and f not in now.offered)
+    parts = tuple(
+        f
+        for f in turn.asks
+        if turn.settle_of(f) in ("matters", "along")
+        and not answered(f, now)
+        and _applies(f, now)
+        and f not in now.offered
+    )
     return parts if any(turn.settle_of(f) == "matters" for f in parts) else ()
 
 
@@ -252,4 +266,4 @@ def hangs_on(fact: str, now: Situation) -> list[str]:
     return list(names)
 
 
-__all__ = ["NextTurn", "Situation", "next_turn", "needs_of"]
+__all__ = ["NextTurn", "Situation", "needs_of", "next_turn"]

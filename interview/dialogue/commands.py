@@ -64,8 +64,8 @@ HELP = (
     "go TOPIC     jump: job, size, temperature, application, medium, pressure, ends, routing",
     "build        at the end: answer what a build still needs",
     "accept       at the end: let the specification stand",
-    "record FILE  write the record (.md, .html, .pdf, .json); \"build sheet FILE\" once it is ready for build",
-    "save         keep the record in the store; \"records WORD\" finds one, \"revise NUMBER\" and \"repeat NUMBER\" go on from it",
+    'record FILE  write the record (.md, .html, .pdf, .json); "build sheet FILE" once it is ready for build',
+    'save         keep the record in the store; "records WORD" finds one, "revise NUMBER" and "repeat NUMBER" go on from it',
     "quit         leave; everything typed is kept",
 )
 
@@ -96,7 +96,8 @@ def run_command(command: Command, session: Session) -> list[ev.Event]:
         "how": lambda: [views.how(session)],
         "facts": lambda: [views.facts(session)],
         "fits": lambda: [views.fits(session)],
-        "undo": session.undo, "back": session.undo,
+        "undo": session.undo,
+        "back": session.undo,
         "later": session.put_off,
         "accept": session.accept,
         "build": session.build,
@@ -110,15 +111,27 @@ def run_command(command: Command, session: Session) -> list[ev.Event]:
     }
     run = simple.get(command.word)
     if run is None:
-        return [ev.Refused(f"/{command.rest}", f"\"/{command.rest}\" is no command. \"help\" lists them.")]
+        return [ev.Refused(f"/{command.rest}", f'"/{command.rest}" is no command. "help" lists them.')]
     return run()
 
 
 def _topic(text: str) -> str | None:
     word = text.strip()
-    aliases = {"heat": "temperature", "cold": "temperature", "temperatures": "temperature", "fluid": "medium", "oil": "medium",
-               "length": "routing", "route": "routing", "work": "application", "duty": "application", "pressures": "pressure",
-               "end": "ends", "bore": "size", "flow": "size"}
+    aliases = {
+        "heat": "temperature",
+        "cold": "temperature",
+        "temperatures": "temperature",
+        "fluid": "medium",
+        "oil": "medium",
+        "length": "routing",
+        "route": "routing",
+        "work": "application",
+        "duty": "application",
+        "pressures": "pressure",
+        "end": "ends",
+        "bore": "size",
+        "flow": "size",
+    }
     word = aliases.get(word, word)
     return word if word in TOPICS else None
 
@@ -126,7 +139,7 @@ def _topic(text: str) -> str | None:
 def _go(rest: str, session: Session) -> list[ev.Event]:
     topic = _topic(rest)
     if topic is None:
-        return [ev.Refused(rest, f"\"{rest}\" is no topic. There are: {', '.join(TOPICS)}.")]
+        return [ev.Refused(rest, f'"{rest}" is no topic. There are: {", ".join(TOPICS)}.')]
     return session.go_to(topic)
 
 
@@ -136,9 +149,20 @@ def fact_named(text: str) -> str | None:
     for name, spec in CATALOGUE.items():
         if word in (name.replace("_", " "), spec.label.lower()):
             return name
-    aliases = {"temperature": "fluid_temperature_max", "oil temperature": "fluid_temperature_max", "pressure": "working_pressure",
-               "spike": "surge_pressure", "peak": "surge_pressure", "surge": "surge_pressure", "size": "bore",
-               "length": "overall_length", "flow": "flow_rate", "fluid": "medium", "oil": "medium", "relief": "relief_setting"}
+    aliases = {
+        "temperature": "fluid_temperature_max",
+        "oil temperature": "fluid_temperature_max",
+        "pressure": "working_pressure",
+        "spike": "surge_pressure",
+        "peak": "surge_pressure",
+        "surge": "surge_pressure",
+        "size": "bore",
+        "length": "overall_length",
+        "flow": "flow_rate",
+        "fluid": "medium",
+        "oil": "medium",
+        "relief": "relief_setting",
+    }
     if word in aliases:
         return aliases[word]
     close = [n for n, spec in CATALOGUE.items() if word and (word in n.replace("_", " ") or word in spec.label.lower())]
@@ -149,13 +173,13 @@ def _change(rest: str, session: Session) -> list[ev.Event]:
     what, _, value = rest.rpartition(" to ")
     name = fact_named(what)
     if name is None:
-        return [ev.Refused(what, f"\"{what}\" names no fact. \"facts\" lists them by name.")]
+        return [ev.Refused(what, f'"{what}" names no fact. "facts" lists them by name.')]
     try:
         heard = read_value(name, value, home=session.home)
     except Misread as error:
         found = listen(value, asked=(name,), home=session.home).fact(name)
         if found is None:
-            return [ev.Refused(value, f"\"{error.read}\": {error.why}. What would do: {error.would_do}.")]
+            return [ev.Refused(value, f'"{error.read}": {error.why}. What would do: {error.would_do}.')]
         heard = found
     return session.correct(name, heard)
 
@@ -163,5 +187,5 @@ def _change(rest: str, session: Session) -> list[ev.Event]:
 def _remove(rest: str, session: Session) -> list[ev.Event]:
     name = fact_named(rest)
     if name is None or not session.said.answered(name):
-        return [ev.Refused(rest, f"\"{rest}\" names nothing that was said. \"facts\" lists what is known.")]
+        return [ev.Refused(rest, f'"{rest}" names nothing that was said. "facts" lists what is known.')]
     return session.reopen((name,))

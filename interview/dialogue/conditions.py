@@ -1,11 +1,11 @@
 """When is something asked? A small vocabulary over facts, validated when loaded; never code.
 
-    {line_function: suction}                      the fact has this value
-    {line_function: [return, case_drain]}         one of these
-    {line_function: {not: [suction]}}             known, and none of these
-    {surge_pressure: {is: unknown}}               known | unknown (asked, nobody knows) | unanswered | unsettled (not known)
-    {working_pressure: {above: 50}}               a number in the fact's JSON unit; also below
-    {all: [..]} {any: [..]} {none: [..]}          combined
+{line_function: suction}                      the fact has this value
+{line_function: [return, case_drain]}         one of these
+{line_function: {not: [suction]}}             known, and none of these
+{surge_pressure: {is: unknown}}               known | unknown (asked, nobody knows) | unanswered | unsettled (not known)
+{working_pressure: {above: 50}}               a number in the fact's JSON unit; also below
+{all: [..]} {any: [..]} {none: [..]}          combined
 """
 
 from __future__ import annotations

@@ -177,6 +177,22 @@ class Left:
 
 
 Event = (
-    Asked | Noted | Unheard | Refused | Doubted | Conflicted | Computed | Assumed | Narrowed | Warned | Emergency
-    | Referred | Explained | Reviewed | Settled | Undone | Wrote | Left
+    Asked
+    | Noted
+    | Unheard
+    | Refused
+    | Doubted
+    | Conflicted
+    | Computed
+    | Assumed
+    | Narrowed
+    | Warned
+    | Emergency
+    | Referred
+    | Explained
+    | Reviewed
+    | Settled
+    | Undone
+    | Wrote
+    | Left
 )

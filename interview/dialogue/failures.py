@@ -19,9 +19,27 @@ from interview.resources import shipped
 from interview.yaml_file import FileError, YamlFile, read_yaml, validated
 
 Need = Literal[
-    "radius", "spiral", "sleeve", "heat_shield", "vacuum_rating", "other_medium", "length", "rating", "larger_bore",
-    "reroute", "other_end", "making", "cold_limit", "heat_limit", "no_twist", "cover", "plating", "conductive_tube",
-    "gas_cover", "inspection", "cause_first",
+    "radius",
+    "spiral",
+    "sleeve",
+    "heat_shield",
+    "vacuum_rating",
+    "other_medium",
+    "length",
+    "rating",
+    "larger_bore",
+    "reroute",
+    "other_end",
+    "making",
+    "cold_limit",
+    "heat_limit",
+    "no_twist",
+    "cover",
+    "plating",
+    "conductive_tube",
+    "gas_cover",
+    "inspection",
+    "cause_first",
 ]
 Words = Annotated[str, Field(min_length=8, max_length=260)]
 AT_ONCE = 2  # signs explained after one answer; the record carries all
@@ -83,11 +101,14 @@ def faults(read: Failures, file: YamlFile) -> Iterator[FileError]:
     for name, sign in read.signs.items():
         if name not in known:
             yield file.error(("signs", name), f"{name!r} is no failure sign; the signs are {', '.join(known)}")
-        for key, text in (("separate_by", sign.separate_by), ("next_hose", sign.next_hose),
-                          *(("consistent_with", cause) for cause in sign.consistent_with)):
+        for key, text in (
+            ("separate_by", sign.separate_by),
+            ("next_hose", sign.next_hose),
+            *(("consistent_with", cause) for cause in sign.consistent_with),
+        ):
             claim = CLAIMS.search(text)
             if claim:
-                said = f"{claim[0]!r} claims a cause; a counter may only say \"consistent with\""
+                said = f'{claim[0]!r} claims a cause; a counter may only say "consistent with"'
                 yield file.error(("signs", name, key), said)
     for name in known:
         if name not in read.signs:
@@ -144,6 +165,15 @@ def _either(causes: tuple[str, ...]) -> str:
 
 
 __all__ = [
-    "AT_ONCE", "CHECK", "FailureAdvice", "Failures", "failure_advice", "failures", "file_faults", "fresh_signs",
-    "next_hose_lines", "sign_lines", "told_key",
+    "AT_ONCE",
+    "CHECK",
+    "FailureAdvice",
+    "Failures",
+    "failure_advice",
+    "failures",
+    "file_faults",
+    "fresh_signs",
+    "next_hose_lines",
+    "sign_lines",
+    "told_key",
 ]

@@ -250,7 +250,9 @@ def job_faults(flow: Flow, file: YamlFile) -> Iterator[FileError]:
             yield file.error((*here, "when"), wrong)
     circle = find_circle(flow)
     if circle:
-        yield file.error(("turns",), f"a circle of follow-ups: {' -> '.join(circle)}; end one of them in assume or open")
+        yield file.error(
+            ("turns",), f"a circle of follow-ups: {' -> '.join(circle)}; end one of them in assume or open"
+        )
 
 
 def find_circle(flow: Flow) -> list[str]:
@@ -260,7 +262,7 @@ def find_circle(flow: Flow) -> list[str]:
 
     def walk(name: str, trail: list[str]) -> list[str]:
         if name in trail:
-            return [*trail[trail.index(name):], name]
+            return [*trail[trail.index(name) :], name]
         if name in done:
             return []
         for follow in edges.get(name, ()):

@@ -45,8 +45,10 @@ class Journal:
         try:
             folder.mkdir(parents=True, exist_ok=True, mode=0o700)
         except OSError as error:
-            raise JournalError(f"interviews cannot be kept in {folder} ({error.strerror}); set HOSEWRIGHT_STATE to a folder "
-                               "that can be written") from error
+            raise JournalError(
+                f"interviews cannot be kept in {folder} ({error.strerror}); set HOSEWRIGHT_STATE to a folder "
+                "that can be written"
+            ) from error
         stem = f"interview-{time.strftime('%Y%m%d-%H%M%S')}-{os.getpid()}"
         journal = cls(next(p for n in count() if not (p := folder / f"{stem}{f'-{n}' if n else ''}.jsonl").exists()))
         journal.add({"journal": VERSION, "home": home, "job": job})
@@ -65,8 +67,10 @@ class Journal:
             try:
                 entry = json.loads(line)
             except ValueError as error:
-                raise JournalError(f"{path.name}: line {number} is not an entry of an interview; the lines before it are "
-                                   "good, delete the rest to go on") from error
+                raise JournalError(
+                    f"{path.name}: line {number} is not an entry of an interview; the lines before it are "
+                    "good, delete the rest to go on"
+                ) from error
             if isinstance(entry, dict):
                 journal.entries.append(entry)
         if not journal.entries or journal.entries[0].get("journal") != VERSION:
@@ -116,8 +120,10 @@ class Journal:
             os.fsync(self._handle)
         except OSError as error:
             self.entries.pop()
-            raise JournalError(f"the answer could not be kept on disk ({error.strerror}); free some space in "
-                               f"{self.path.parent}, then press Enter again") from error
+            raise JournalError(
+                f"the answer could not be kept on disk ({error.strerror}); free some space in "
+                f"{self.path.parent}, then press Enter again"
+            ) from error
 
     def close(self) -> None:
         if self._handle is not None:

@@ -13,8 +13,10 @@ from interview.selection.cautions import SEVERITY
 from interview.selection.house_rules import RulesError, load_house_rules
 from interview.yaml_file import FileError, YamlFile, read_yaml, validated
 
-NEVER_ASKED = frozenset("job_kind injury customer line_tag assembly_date fitted_date quantity needed_by cleanliness proof_test "
-                        "certificate end_a_swivel end_b_swivel marked_size fluid_temperature_min".split())  # volunteered, or shown at review
+NEVER_ASKED = frozenset(
+    "job_kind injury customer line_tag assembly_date fitted_date quantity needed_by cleanliness proof_test "
+    "certificate end_a_swivel end_b_swivel marked_size fluid_temperature_min".split()
+)  # volunteered, or shown at review
 
 
 def lint(folder: Path | None = None) -> list[str]:
@@ -46,7 +48,9 @@ def lint(folder: Path | None = None) -> list[str]:
     for topic, file in topics:
         for name in topic.questions:
             if name in CATALOGUE and name not in asked and name not in NEVER_ASKED:
-                faults.append(str(file.error(("questions", name), f"{name}: no flow asks this question; nothing can reach it")))
+                faults.append(
+                    str(file.error(("questions", name), f"{name}: no flow asks this question; nothing can reach it"))
+                )
     faults += _rules(folder) + _safety(folder) + _phrases(folder) + file_faults(folder / "failures.yaml")
     return faults
 
@@ -68,10 +72,16 @@ def _safety(folder: Path) -> list[str]:
         return [str(error)]
     have = {c.id for c in texts.cautions}
     faults = [f"{path.name}: no words for the caution {c}" for c in SEVERITY if c not in have]
-    faults += [str(file.error(("cautions", i, "id"), f"{c.id!r} is no caution")) for i, c in enumerate(texts.cautions)
-               if c.id not in SEVERITY]
-    faults += [f"{path.name}: no referral for {use}" for use in CATALOGUE["regulated_use"].choices
-               if use != "none" and use not in texts.regulated]
+    faults += [
+        str(file.error(("cautions", i, "id"), f"{c.id!r} is no caution"))
+        for i, c in enumerate(texts.cautions)
+        if c.id not in SEVERITY
+    ]
+    faults += [
+        f"{path.name}: no referral for {use}"
+        for use in CATALOGUE["regulated_use"].choices
+        if use != "none" and use not in texts.regulated
+    ]
     return faults
 
 

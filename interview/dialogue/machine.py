@@ -11,7 +11,13 @@ from collections.abc import Callable, Iterable
 from transitions import Machine, MachineError
 
 OPENING, CLARIFYING, CONFLICT, REVIEW, SETTLED, REFERRED, EMERGENCY = (
-    "opening", "clarifying", "conflict", "review", "settled", "referred", "emergency"
+    "opening",
+    "clarifying",
+    "conflict",
+    "review",
+    "settled",
+    "referred",
+    "emergency",
 )
 FIXED = (OPENING, CLARIFYING, CONFLICT, REVIEW, SETTLED, REFERRED, EMERGENCY)
 ENDED = (SETTLED, REFERRED)
@@ -34,7 +40,11 @@ class Conversation:
         self.doubtful = False
         self.conflicting = False
         self.machine = Machine(
-            model=self, states=[*FIXED, *self.topics], initial=OPENING, auto_transitions=False, send_event=False,
+            model=self,
+            states=[*FIXED, *self.topics],
+            initial=OPENING,
+            auto_transitions=False,
+            send_event=False,
             queued=False,
         )
         for description in transitions_of(self.topics):
@@ -42,8 +52,12 @@ class Conversation:
             if description["topic"]:
                 conditions.append(_wants(self, str(description["topic"])))
             source = description["source"]
-            self.machine.add_transition(str(description["trigger"]), source if isinstance(source, list) else str(source),
-                                        str(description["dest"]), conditions=conditions)
+            self.machine.add_transition(
+                str(description["trigger"]),
+                source if isinstance(source, list) else str(source),
+                str(description["dest"]),
+                conditions=conditions,
+            )
 
     def nothing_left(self) -> bool:
         return self.wanted is None
@@ -75,17 +89,48 @@ def transitions_of(topics: tuple[str, ...]) -> list[dict[str, object]]:
     """Every transition as data; the drawing and the machine are made from this one list."""
     talking = [OPENING, CLARIFYING, CONFLICT, REVIEW, *topics]
     rows: list[dict[str, object]] = [
-        {"trigger": "hurt", "source": [*talking, SETTLED, REFERRED, EMERGENCY], "dest": EMERGENCY, "guards": [], "topic": ""},
+        {
+            "trigger": "hurt",
+            "source": [*talking, SETTLED, REFERRED, EMERGENCY],
+            "dest": EMERGENCY,
+            "guards": [],
+            "topic": "",
+        },
         {"trigger": "refer", "source": [*talking, EMERGENCY, REFERRED], "dest": REFERRED, "guards": [], "topic": ""},
-        {"trigger": "doubt", "source": [*talking, EMERGENCY, SETTLED, REFERRED], "dest": CLARIFYING, "guards": ["in_doubt"], "topic": ""},
-        {"trigger": "contradict", "source": [*talking, EMERGENCY, SETTLED, REFERRED], "dest": CONFLICT, "guards": ["contradicted"],
-         "topic": ""},
+        {
+            "trigger": "doubt",
+            "source": [*talking, EMERGENCY, SETTLED, REFERRED],
+            "dest": CLARIFYING,
+            "guards": ["in_doubt"],
+            "topic": "",
+        },
+        {
+            "trigger": "contradict",
+            "source": [*talking, EMERGENCY, SETTLED, REFERRED],
+            "dest": CONFLICT,
+            "guards": ["contradicted"],
+            "topic": "",
+        },
     ]
     for topic in topics:
-        rows.append({"trigger": "proceed", "source": [*talking, EMERGENCY, SETTLED, REFERRED], "dest": topic,
-                     "guards": ["clear"], "topic": topic})
-    rows.append({"trigger": "proceed", "source": [*talking, EMERGENCY, SETTLED, REFERRED], "dest": REVIEW,
-                 "guards": ["clear", "nothing_left"], "topic": ""})
+        rows.append(
+            {
+                "trigger": "proceed",
+                "source": [*talking, EMERGENCY, SETTLED, REFERRED],
+                "dest": topic,
+                "guards": ["clear"],
+                "topic": topic,
+            }
+        )
+    rows.append(
+        {
+            "trigger": "proceed",
+            "source": [*talking, EMERGENCY, SETTLED, REFERRED],
+            "dest": REVIEW,
+            "guards": ["clear", "nothing_left"],
+            "topic": "",
+        }
+    )
     rows.append({"trigger": "accept", "source": REVIEW, "dest": SETTLED, "guards": ["nothing_left"], "topic": ""})
     return rows
 
@@ -107,6 +152,8 @@ def diagram(topics: tuple[str, ...]) -> str:
         else:
             lines.append(f"    any --> {row['dest']}: {label}")
     lines += [f"    {end} --> [*]" for end in ENDED]
-    lines.append("    note right of any: any = opening, clarifying, conflict, review or a topic; hurt, doubt, contradict and "
-                 "proceed also leave settled and emergency, and referred after a correction")
+    lines.append(
+        "    note right of any: any = opening, clarifying, conflict, review or a topic; hurt, doubt, contradict and "
+        "proceed also leave settled and emergency, and referred after a correction"
+    )
     return "\n".join(lines)

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from interview.dialogue import events as ev
 from interview.dialogue.wording import sentence
-from interview.facts import CATALOGUE, Kind, Span, UNITS, Value
+from interview.facts import CATALOGUE, UNITS, Kind, Span, Value
 from interview.language.model import Heard, Listening, Misread
 from interview.language.read import read_value
 from interview.language.show import show
@@ -22,12 +22,25 @@ if TYPE_CHECKING:
     from interview.dialogue.session import Session
 
 LONGEST = 4000  # characters of one line that are listened to; a whole order is a few hundred
-NONE_WORDS = re.compile(r"(?:no|none|nothing|none of (?:these|those|them|it|the others?)|neither|nope|nothing of the kind|"
-                        r"none apply|no to all|not any)[.! ]*\Z", re.IGNORECASE)
-READING = {"thread_diameter": "diameter", "thread_pitch": "pitch", "seat_angle": "seat_angle", "recess": "recess",
-           "head_diameter": "head", "bolt_spacing": "bolt_long"}  # fact of an end: reading
-CALIPER = re.compile(r"_(?:thread_diameter|thread_pitch|recess|head_diameter|bolt_spacing)$")  # read in mm on both sides of the sea
-US_UNITS = frozenset(("psi", "degF", "in", "inch", "ft", "foot", "gpm", "gal", "US gpm", "inHg", "°F", "F", "usgpm", "ksi"))
+NONE_WORDS = re.compile(
+    r"(?:no|none|nothing|none of (?:these|those|them|it|the others?)|neither|nope|nothing of the kind|"
+    r"none apply|no to all|not any)[.! ]*\Z",
+    re.IGNORECASE,
+)
+READING = {
+    "thread_diameter": "diameter",
+    "thread_pitch": "pitch",
+    "seat_angle": "seat_angle",
+    "recess": "recess",
+    "head_diameter": "head",
+    "bolt_spacing": "bolt_long",
+}  # fact of an end: reading
+CALIPER = re.compile(
+    r"_(?:thread_diameter|thread_pitch|recess|head_diameter|bolt_spacing)$"
+)  # read in mm on both sides of the sea
+US_UNITS = frozenset(
+    ("psi", "degF", "in", "inch", "ft", "foot", "gpm", "gal", "US gpm", "inHg", "°F", "F", "usgpm", "ksi")
+)
 
 
 def cleaned(text: str) -> str:
@@ -43,7 +56,7 @@ def says_none(text: str) -> bool:
 
 
 def option_number(text: str) -> int | None:
-    """"2" or "2." as an option; never a number with a unit."""
+    """ "2" or "2." as an option; never a number with a unit."""
     found = re.fullmatch(r"\(?(\d{1,2})[.)]?", text.strip())
     return int(found[1]) if found else None
 
@@ -120,18 +133,25 @@ def none_of(turn: NextTurn, session: Session) -> list[Heard]:
 def _read(fact: str, text: str, session: Session) -> Heard:
     spec = CATALOGUE[fact]
     if spec.kind is Kind.MANY:
-        return Heard(fact, ("none",) if text == "none" and "none" in spec.choices else () if text == "none" else (text,), said=text)
+        return Heard(
+            fact,
+            ("none",) if text == "none" and "none" in spec.choices else () if text == "none" else (text,),
+            said=text,
+        )
     if spec.kind in (Kind.CHOICE, Kind.IDENT):
         return Heard(fact, text, said=text)
     return read_value(fact, text, home=session.home)
 
 
-SAME = re.compile(r"(?:(?:the )?same(?: again| as (?:the other|the first|end a|a|that)| (?:at )?both)?|both (?:the same|alike)|"
-                  r"(?:exactly )?alike|ditto|like (?:end )?a|identical)[.! ]*\Z", re.IGNORECASE)
+SAME = re.compile(
+    r"(?:(?:the )?same(?: again| as (?:the other|the first|end a|a|that)| (?:at )?both)?|both (?:the same|alike)|"
+    r"(?:exactly )?alike|ditto|like (?:end )?a|identical)[.! ]*\Z",
+    re.IGNORECASE,
+)
 
 
 def same_as_a(text: str, parts: Sequence[str], session: Session) -> list[Heard]:
-    """"The same" for end B: what is known of end A, as far as it is asked; empty where it is no such answer."""
+    """ "The same" for end B: what is known of end A, as far as it is asked; empty where it is no such answer."""
     if not SAME.match(text.strip()) or not any(p.startswith("end_b_") for p in parts):
         return []
     copied = []
@@ -170,7 +190,10 @@ def in_order(text: str, parts: Sequence[str], session: Session) -> list[Heard]:
             return []
         heard.append(one)
     values = {h.name: h.value for h in heard}
-    for low, high in (("ambient_temperature_min", "ambient_temperature_max"), ("fluid_temperature_min", "fluid_temperature_max")):
+    for low, high in (
+        ("ambient_temperature_min", "ambient_temperature_max"),
+        ("fluid_temperature_min", "fluid_temperature_max"),
+    ):
         least, most = values.get(low), values.get(high)
         if isinstance(least, float) and isinstance(most, float) and least > most:
             return []  # not in the order asked
@@ -216,7 +239,7 @@ def not_understood(text: str, session: Session) -> ev.Event:
     short = text if len(text) <= 60 else text[:57] + "…"
     asked = session.asked
     if asked is None:
-        return ev.Refused(short, f"\"{short}\" says nothing I can use. Type a fact, \"facts\", \"fits\" or \"help\".")
+        return ev.Refused(short, f'"{short}" says nothing I can use. Type a fact, "facts", "fits" or "help".')
     name = asked.parts[0]
     why = "says nothing I can use here"
     if len(asked.parts) == 1:
@@ -225,7 +248,7 @@ def not_understood(text: str, session: Session) -> ev.Event:
         except Misread as error:
             why = error.why
     hint = asked.hint or "an answer in your own words"
-    return ev.Refused(short, f"\"{short}\": {why}. What would do: {hint}; or \"don't know\", or \"how\" to find out.")
+    return ev.Refused(short, f'"{short}": {why}. What would do: {hint}; or "don\'t know", or "how" to find out.')
 
 
 def plausible(heard: Heard) -> bool:
@@ -234,8 +257,13 @@ def plausible(heard: Heard) -> bool:
     if spec.plausible is None:
         return True
     low, high = (v * spec.factor for v in spec.plausible)
-    values = [heard.value] if isinstance(heard.value, float) else (
-        [v for v in (heard.value.low, heard.value.high) if v is not None] if isinstance(heard.value, Span) else [])
+    values = (
+        [heard.value]
+        if isinstance(heard.value, float)
+        else (
+            [v for v in (heard.value.low, heard.value.high) if v is not None] if isinstance(heard.value, Span) else []
+        )
+    )
     slack = 1e-9 * max(abs(low), abs(high))
     return all(low - slack <= v <= high + slack for v in values)
 
@@ -258,12 +286,16 @@ def implausible_text(heard: Heard, home: str) -> str:
         return sentence(bad)
     assert spec.plausible is not None
     low, high = (v * UNITS[spec.unit].factor for v in spec.plausible)
-    return (f"{show(heard.name, heard.value, home, unit=heard.unit or None)} as {spec.label} is outside what happens "
-            f"({show(heard.name, low, home)} to {show(heard.name, high, home)}). Is the unit right?")
+    return (
+        f"{show(heard.name, heard.value, home, unit=heard.unit or None)} as {spec.label} is outside what happens "
+        f"({show(heard.name, low, home)} to {show(heard.name, high, home)}). Is the unit right?"
+    )
 
 
 def home_of(heard: Heard, home: str) -> str:
     """US or metric, by the units last used for pressure, temperature or length."""
-    if CATALOGUE[heard.name].measures not in ("pressure", "temperature", "length", "flow") or CALIPER.search(heard.name):
+    if CATALOGUE[heard.name].measures not in ("pressure", "temperature", "length", "flow") or CALIPER.search(
+        heard.name
+    ):
         return home
     return "us" if heard.unit in US_UNITS else "metric"

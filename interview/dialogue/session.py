@@ -79,8 +79,15 @@ def bench() -> Bench:
 class Session:
     """One interview. `journal` None keeps nothing on disk."""
 
-    def __init__(self, *, home: str = "metric", job: str = "failed_hose", journal: Journal | None = None,
-                 on: Bench | None = None, earlier: Path | None = None) -> None:
+    def __init__(
+        self,
+        *,
+        home: str = "metric",
+        job: str = "failed_hose",
+        journal: Journal | None = None,
+        on: Bench | None = None,
+        earlier: Path | None = None,
+    ) -> None:
         self.journal = journal
         self.earlier = earlier
         self.bench = on or bench()
@@ -136,8 +143,17 @@ class Session:
         return standing_of(self.judgement, self.home)
 
     def situation(self) -> Situation:
-        return Situation(self.flow, self.said, self.known, self.judgement, self.home, self.now.offered, self.now.skipped,
-                         self.now.for_build, self.now.ticked)
+        return Situation(
+            self.flow,
+            self.said,
+            self.known,
+            self.judgement,
+            self.home,
+            self.now.offered,
+            self.now.skipped,
+            self.now.for_build,
+            self.now.ticked,
+        )
 
     def known_lines(self) -> list[views.KnownLine]:
         return views.known_lines(self)
@@ -157,8 +173,14 @@ class Session:
         """The greeting and the first question; of an interview gone on with, the question it stood at."""
         if self.past or self.asked is not None:
             return [ev.Explained("", ("Going on where it stood.",)), *self.present()]
-        offer = (f"An interview was left unfinished ({self.earlier.stem}). \"resume\" goes on with it; any answer starts "
-                 "a new one.",) if self.earlier is not None else ()
+        offer = (
+            (
+                f'An interview was left unfinished ({self.earlier.stem}). "resume" goes on with it; any answer starts '
+                "a new one.",
+            )
+            if self.earlier is not None
+            else ()
+        )
         return [ev.Explained("", (self.flow.job.greeting, *offer)), *self._go_on()]
 
     def present(self) -> list[ev.Event]:
@@ -176,7 +198,7 @@ class Session:
         """Anything typed. Raises JournalError (nothing changed) where the line could not be kept on disk."""
         text = replies.cleaned(text)
         if not text:
-            return [ev.Explained("", ("An empty line answers nothing. Type an answer, \"don't know\", or help.",))]
+            return [ev.Explained("", ('An empty line answers nothing. Type an answer, "don\'t know", or help.',))]
         if self.left:
             return [ev.Left("This interview was left. Start again to go on with it.")]
         command = command_of(text, self)
@@ -200,14 +222,22 @@ class Session:
                 self._unknown(name)
         return [*done, *self._go_on()]
 
-    def take_over(self, facts: Mapping[str, Mapping[str, object]], ask_again: Sequence[str] = (), *, job: str | None = None,
-                  revises: tuple[str, int] | None = None) -> list[ev.Event]:
+    def take_over(
+        self,
+        facts: Mapping[str, Mapping[str, object]],
+        ask_again: Sequence[str] = (),
+        *,
+        job: str | None = None,
+        revises: tuple[str, int] | None = None,
+    ) -> list[ev.Event]:
         """Facts of a stored record, but for those that may have changed since; they are asked again.
 
         `facts` carry value (JSON unit), origin, said, unit said. What stood here before makes room (undo brings it back).
         Raises ValueError for what is no value of a fact.
         """
-        self._keep({"facts": {n: dict(f) for n, f in facts.items()}, "again": list(ask_again), "job": job, "revises": revises})
+        self._keep(
+            {"facts": {n: dict(f) for n, f in facts.items()}, "again": list(ask_again), "job": job, "revises": revises}
+        )
         self._remember()
         self.turn += 1
         self.now = State(home=self.home, job=job or self.now.job, revises=revises)
@@ -215,10 +245,24 @@ class Session:
         self.asked, self._next = None, None
         for name, stored in facts.items():
             origin = Origin(str(stored.get("origin", "stated")))
-            if name in ("job_kind", *ask_again) or name not in CATALOGUE or origin in (Origin.COMPUTED, Origin.ASSUMED, Origin.UNKNOWN):
+            if (
+                name in ("job_kind", *ask_again)
+                or name not in CATALOGUE
+                or origin in (Origin.COMPUTED, Origin.ASSUMED, Origin.UNKNOWN)
+            ):
                 continue
-            self.now.ledger.put(Fact(name, from_json_value(name, stored.get("value")), origin, str(stored.get("said", "")),
-                                     str(stored.get("unit_said", "")), self.turn, bool(stored.get("hedged", False))), corrects=True)
+            self.now.ledger.put(
+                Fact(
+                    name,
+                    from_json_value(name, stored.get("value")),
+                    origin,
+                    str(stored.get("said", "")),
+                    str(stored.get("unit_said", "")),
+                    self.turn,
+                    bool(stored.get("hedged", False)),
+                ),
+                corrects=True,
+            )
         self._known = None
         return self._go_on()
 
@@ -234,7 +278,11 @@ class Session:
         picked = replies.picked(text, self)
         if picked is not None:
             self.now.ticked = self.now.ticked | set(picked.opened)
-            return [*self._put_all(picked.heard, corrects=False), *self._refusals(picked), *self._go_on(quiet=bool(picked.refused))]
+            return [
+                *self._put_all(picked.heard, corrects=False),
+                *self._refusals(picked),
+                *self._go_on(quiet=bool(picked.refused)),
+            ]
         alike = replies.same_as_a(text, parts, self) or replies.in_order(text, parts, self)
         if alike:
             return [*self._put_all(alike, corrects=False), *self._go_on()]
@@ -278,7 +326,7 @@ class Session:
         if heard.ignored and (fine or doubts):
             rest = tuple(words for words in heard.ignored if len(words.strip()) > 2)
             if rest:
-                events.append(ev.Unheard(rest, "Not used: " + "; ".join(f"\"{w}\"" for w in rest) + "."))
+                events.append(ev.Unheard(rest, "Not used: " + "; ".join(f'"{w}"' for w in rest) + "."))
         self.now.doubts = (*self.now.doubts, *doubts)
         return events
 
@@ -291,7 +339,9 @@ class Session:
         names: list[str] = []
         for h in heard:
             fact = Fact(h.name, h.value, h.origin, h.said, h.unit, self.turn, h.hedged)
-            firm = any(f.origin not in (Origin.UNKNOWN, Origin.ASSUMED, Origin.COMPUTED) for f in self.now.ledger.live(h.name))
+            firm = any(
+                f.origin not in (Origin.UNKNOWN, Origin.ASSUMED, Origin.COMPUTED) for f in self.now.ledger.live(h.name)
+            )
             correcting = corrects or h.corrects or (h.name in asked and firm)
             if h.name == "job_kind" and isinstance(h.value, str):
                 self._switch_job(h.value)
@@ -463,8 +513,11 @@ class Session:
         return any(turn is not None and not self.said.answered(f) and holds(turn.when, self.said) for f, turn in turns)
 
     def _warn(self, *, stopped: bool) -> list[ev.Event]:
-        fresh = [c for c in triggered(self.known, stopped=stopped)
-                 if c not in self.now.warned and c not in ("crimp_data", "not_an_approval")][:MOST_CAUTIONS]
+        fresh = [
+            c
+            for c in triggered(self.known, stopped=stopped)
+            if c not in self.now.warned and c not in ("crimp_data", "not_an_approval")
+        ][:MOST_CAUTIONS]
         if not self.now.questions_asked and not stopped:
             return []
         self.now.warned = self.now.warned | set(fresh)
@@ -525,12 +578,14 @@ class Session:
             return self._go_on()
         lines = [line for line in self.known_lines() if line.topic == topic]
         said = tuple(f"{line.label}: {line.shown}" for line in lines) or ("Nothing is open here.",)
-        return [ev.Explained(f"{self.flow.title(topic)}: nothing is open", (*said, "To correct: change FACT to VALUE."))]
+        return [
+            ev.Explained(f"{self.flow.title(topic)}: nothing is open", (*said, "To correct: change FACT to VALUE."))
+        ]
 
     def accept(self) -> list[ev.Event]:
         """Settles the specification as reviewed."""
         if self.state != REVIEW:
-            return [ev.Explained("", ("There is still something to ask; \"skip\" puts a question off.",))]
+            return [ev.Explained("", ('There is still something to ask; "skip" puts a question off.',))]
         self._keep({"ended": "accepted"})
         self.conversation.move("accept")
         return [ev.Settled("Accepted as it stands. The record can be written with: record FILE.md")]
@@ -567,8 +622,12 @@ class Session:
         for entry in list(journal.lines()):
             if "facts" in entry:
                 revises = entry.get("revises")
-                self.take_over(entry["facts"], entry.get("again", ()), job=entry.get("job"),  # type: ignore[arg-type]
-                               revises=(str(revises[0]), int(revises[1])) if revises else None)  # type: ignore[index]
+                self.take_over(
+                    entry["facts"],
+                    entry.get("again", ()),
+                    job=entry.get("job"),  # type: ignore[arg-type]
+                    revises=(str(revises[0]), int(revises[1])) if revises else None,
+                )  # type: ignore[index]
             else:
                 self.say(str(entry["said"]))
         self.journal = journal

@@ -11,21 +11,41 @@ from interview.dialogue.failures import fresh_signs, next_hose_lines, sign_lines
 from interview.dialogue.flows import Question
 from interview.dialogue.lessons import lessons_for
 from interview.dialogue.wording import (
-    caution_text, fact_shown, finding_sentence, hose_name, label, rating_shown, remark_sentence, safety_texts, sentence,
+    caution_text,
+    fact_shown,
+    finding_sentence,
+    hose_name,
+    label,
+    rating_shown,
+    remark_sentence,
+    safety_texts,
+    sentence,
 )
 from interview.facts import CATALOGUE, TOPICS, Conflict, Fact, Kind, Origin
 from interview.selection.candidates import twin_group
 from interview.selection.end_readings import identification
-from interview.selection.finding import Finding, Verdict
+from interview.selection.finding import Verdict
 from interview.selection.outcome import Standing, Stop
 
 if TYPE_CHECKING:
     from interview.dialogue.session import Doubt, Session
 
-HINTS = {"pressure": "a pressure, e.g. 2500 psi or 170 bar", "temperature": "a temperature, e.g. 180 F or 80 C",
-         "length": "a length, e.g. 42 in or 1050 mm", "flow": "a flow, e.g. 12 US gpm or 45 L/min", "size": "a size, e.g. 1/2 in, -8 or DN 12",
-         "number": "a number", "rate": "how many an hour", "hours": "hours", "years": "years", "time": "a time, e.g. 0.2 s",
-         "displacement": "e.g. 45 cc", "speed": "e.g. 1800 rpm", "angle": "degrees", "grade": "e.g. 46"}
+HINTS = {
+    "pressure": "a pressure, e.g. 2500 psi or 170 bar",
+    "temperature": "a temperature, e.g. 180 F or 80 C",
+    "length": "a length, e.g. 42 in or 1050 mm",
+    "flow": "a flow, e.g. 12 US gpm or 45 L/min",
+    "size": "a size, e.g. 1/2 in, -8 or DN 12",
+    "number": "a number",
+    "rate": "how many an hour",
+    "hours": "hours",
+    "years": "years",
+    "time": "a time, e.g. 0.2 s",
+    "displacement": "e.g. 45 cc",
+    "speed": "e.g. 1800 rpm",
+    "angle": "degrees",
+    "grade": "e.g. 46",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,38 +95,71 @@ def asked(turn: NextTurn, session: Session, *, again: bool) -> ev.Asked:
     parts = turn.parts
     first = flow.questions[parts[0]]
     if turn.turn.ticks:
-        text = turn.turn.text if set(parts) == set(turn.turn.asks) else "Of the rest, does any apply? \"none\" if none."
+        text = turn.turn.text if set(parts) == set(turn.turn.asks) else 'Of the rest, does any apply? "none" if none.'
         if len(parts) == 1:
             text = first.ask
         options = tuple(ev.Option(p, flow.questions[p].tick or flow.questions[p].short) for p in parts)
         if len(parts) > 1:
             return _asked(turn, session, text, options, True, "numbers or words, or none", again)
     if len(parts) == 1:
-        return _asked(turn, session, first.ask, options_of(parts[0], first), CATALOGUE[parts[0]].kind is Kind.MANY,
-                      hint_of(parts[0], first), again)
+        return _asked(
+            turn,
+            session,
+            first.ask,
+            options_of(parts[0], first),
+            CATALOGUE[parts[0]].kind is Kind.MANY,
+            hint_of(parts[0], first),
+            again,
+        )
     whole = set(parts) == set(turn.turn.asks) and turn.turn.text
-    text = turn.turn.text if whole else sentence("Tell me, as far as you know: " + "; ".join(
-        flow.questions[p].short for p in parts))
-    hint = "; ".join(dict.fromkeys(h for p in parts if (h := hint_of(p, flow.questions[p])) and h not in ("yes or no", "in words")))
+    text = (
+        turn.turn.text
+        if whole
+        else sentence("Tell me, as far as you know: " + "; ".join(flow.questions[p].short for p in parts))
+    )
+    hint = "; ".join(
+        dict.fromkeys(h for p in parts if (h := hint_of(p, flow.questions[p])) and h not in ("yes or no", "in words"))
+    )
     chooser = option_part(turn, session)
     if chooser is None:
         return _asked(turn, session, text, (), False, hint, again)
-    return _asked(turn, session, text, options_of(chooser, flow.questions[chooser]), CATALOGUE[chooser].kind is Kind.MANY, hint, again)
+    return _asked(
+        turn,
+        session,
+        text,
+        options_of(chooser, flow.questions[chooser]),
+        CATALOGUE[chooser].kind is Kind.MANY,
+        hint,
+        again,
+    )
 
 
 def option_part(turn: NextTurn, session: Session) -> str | None:
     """The one fact of a turn whose options are offered by number: a single question's, or the first choice in company."""
     if len(turn.parts) == 1:
         return turn.parts[0]
-    return next((p for p in turn.parts if CATALOGUE[p].kind in (Kind.CHOICE, Kind.MANY) and p in session.flow.questions), None)
+    return next(
+        (p for p in turn.parts if CATALOGUE[p].kind in (Kind.CHOICE, Kind.MANY) and p in session.flow.questions), None
+    )
 
 
-def _asked(turn: NextTurn, session: Session, text: str, options: tuple[ev.Option, ...], many: bool, hint: str,
-           again: bool) -> ev.Asked:
+def _asked(
+    turn: NextTurn, session: Session, text: str, options: tuple[ev.Option, ...], many: bool, hint: str, again: bool
+) -> ev.Asked:
     question = session.flow.questions[turn.parts[0]]
     return ev.Asked(
-        session.turn, CATALOGUE[turn.parts[0]].topic, turn.parts, text, hint, options, many, question.why, question.how, again,
-        session.now.questions_asked, {line.topic: line.state for line in topic_lines(session)},
+        session.turn,
+        CATALOGUE[turn.parts[0]].topic,
+        turn.parts,
+        text,
+        hint,
+        options,
+        many,
+        question.why,
+        question.how,
+        again,
+        session.now.questions_asked,
+        {line.topic: line.state for line in topic_lines(session)},
     )
 
 
@@ -139,22 +192,29 @@ def all_options(session: Session) -> ev.Event:
 
 
 def doubted(doubt: Doubt, session: Session) -> ev.Event:
-    options = [ev.Option(r.name, f"{label(r.name)} {_shown_heard(r.name, r.value, r.unit, session)}") for r in doubt.readings]
+    options = [
+        ev.Option(r.name, f"{label(r.name)} {_shown_heard(r.name, r.value, r.unit, session)}") for r in doubt.readings
+    ]
     if doubt.implausible:
         options = [ev.Option(doubt.readings[0].name, "yes, take it as said")]
         return ev.Doubted(doubt.said, doubt.why, (*options, ev.Option("", "no, leave it out; I say it again")))
-    text = f"\"{doubt.said}\": {doubt.why or 'which is meant?'}"
+    text = f'"{doubt.said}": {doubt.why or "which is meant?"}'
     if not options:
         text += " Say it again with what it is."
     return ev.Doubted(doubt.said, text, (*options, ev.Option("", "none of these; leave it out")))
 
 
 def conflicted(conflict: Conflict, session: Session) -> ev.Event:
-    options = tuple(ev.Option(str(i), f"{_shown(f, session)}{f' ({f.said})' if f.said else ''}")
-                    for i, f in enumerate(conflict.sayings))
+    options = tuple(
+        ev.Option(str(i), f"{_shown(f, session)}{f' ({f.said})' if f.said else ''}")
+        for i, f in enumerate(conflict.sayings)
+    )
     governs = _shown(session.said[conflict.name], session)
-    return ev.Conflicted(conflict.name, f"Two answers for {label(conflict.name)}. Until you choose, {governs} governs, the safer "
-                                        "one.", options)
+    return ev.Conflicted(
+        conflict.name,
+        f"Two answers for {label(conflict.name)}. Until you choose, {governs} governs, the safer one.",
+        options,
+    )
 
 
 # ---- facts -------------------------------------------------------------------------------------------------------
@@ -180,8 +240,11 @@ def known_lines(session: Session) -> list[KnownLine]:
     """What is known, by topic in the catalogue's order."""
     doubtful = {c.name for c in session.now.ledger.conflicts()}
     known = session.known
-    return [KnownLine(CATALOGUE[n].topic, n, label(n), _shown(known[n], session), known[n].origin.value, n in doubtful)
-            for n in CATALOGUE if n in known and not (n == "job_kind" and known.origin(n) is Origin.COMPUTED)]
+    return [
+        KnownLine(CATALOGUE[n].topic, n, label(n), _shown(known[n], session), known[n].origin.value, n in doubtful)
+        for n in CATALOGUE
+        if n in known and not (n == "job_kind" and known.origin(n) is Origin.COMPUTED)
+    ]
 
 
 def topic_lines(session: Session) -> list[TopicLine]:
@@ -196,8 +259,12 @@ def topic_lines(session: Session) -> list[TopicLine]:
         if topic == current:
             state = "now"
         elif any(said.answered(f) for f in facts):
-            wanted = [f for t in flow.job.turns for f in t.asks
-                      if CATALOGUE[f].topic == topic and t.settle_of(f) in ("always", "quote")]
+            wanted = [
+                f
+                for t in flow.job.turns
+                for f in t.asks
+                if CATALOGUE[f].topic == topic and t.settle_of(f) in ("always", "quote")
+            ]
             state = "done" if all(said.answered(f) or known.has(f) for f in wanted) else "open"
         else:
             state = "later"
@@ -213,15 +280,21 @@ def derived(fact: Fact, session: Session) -> ev.Event:
 
 
 def facts(session: Session) -> ev.Event:
-    lines = [f"{line.label}: {line.shown} ({line.origin}{', in doubt' if line.doubtful else ''})" for line in known_lines(session)]
+    lines = [
+        f"{line.label}: {line.shown} ({line.origin}{', in doubt' if line.doubtful else ''})"
+        for line in known_lines(session)
+    ]
     return ev.Explained("What is known", tuple(lines) or ("Nothing yet.",))
 
 
 def failure_lines(session: Session, told: frozenset[str]) -> tuple[str, ...]:
     """What the failure signs say that were not explained yet."""
     words = labels(session).get("failure_sign", {})
-    return tuple(line for sign in fresh_signs(session.known, told)
-                 for line in sign_lines(sign, words.get(sign, sign.replace("_", " "))))
+    return tuple(
+        line
+        for sign in fresh_signs(session.known, told)
+        for line in sign_lines(sign, words.get(sign, sign.replace("_", " ")))
+    )
 
 
 # ---- what fits ---------------------------------------------------------------------------------------------------
@@ -250,8 +323,11 @@ def fit_lines(session: Session, limit: int = 12) -> FitView:
             break
     if len(shown) < limit:
         bore = judgement.bench.candidates[order[0]].bore if order else judgement.needs.bore[0]
-        failing = [i for i, c in enumerate(judgement.bench.candidates)
-                   if judgement.verdict_codes[i] == 3 and (bore is None or c.bore == bore)]
+        failing = [
+            i
+            for i, c in enumerate(judgement.bench.candidates)
+            if judgement.verdict_codes[i] == 3 and (bore is None or c.bore == bore)
+        ]
         for i in failing[: limit - len(shown)]:
             shown.append(_fit_line(session, i, False))
     return FitView(fits, still, fails, tuple(shown))
@@ -268,12 +344,23 @@ def _fit_line(session: Session, index: int, recommended: bool) -> FitLine:
         blocking = finding_sentence(finding, session.home)
     group = twin_group(candidate.id, judgement.bench.tables)
     linked = [c for c in judgement.bench.candidates if c.id in group and c.bore == candidate.bore]
-    twins = tuple(f"{c.construction.standard.split(' / ')[0]} {c.construction.type.split(' (')[0]}" for c in linked
-                  if c.id != candidate.id)
+    twins = tuple(
+        f"{c.construction.standard.split(' / ')[0]} {c.construction.type.split(' (')[0]}"
+        for c in linked
+        if c.id != candidate.id
+    )
     lowest = min(c.size.wp_select for c in linked)
-    return FitLine(hose_name(candidate, session.home), candidate.id, candidate.bore, verdict.value,
-                   rating_shown(lowest, session.home), pressure.margin if pressure else None, blocking,
-                   recommended, twins)
+    return FitLine(
+        hose_name(candidate, session.home),
+        candidate.id,
+        candidate.bore,
+        verdict.value,
+        rating_shown(lowest, session.home),
+        pressure.margin if pressure else None,
+        blocking,
+        recommended,
+        twins,
+    )
 
 
 def fits(session: Session) -> ev.Event:
@@ -295,8 +382,13 @@ def why_not(session: Session, text: str) -> ev.Event:
     size = re.search(r"(?:\s|-)(\d{1,2}(?:\.5)?)\s*$", word)
     name = word[: size.start()].strip() if size else word
     standing = session.standing()
-    bore = float(size[1]) if size else (
-        judgement.bench.candidates[standing.preferred.index].bore if standing.preferred else judgement.needs.bore[0])
+    bore = (
+        float(size[1])
+        if size
+        else (
+            judgement.bench.candidates[standing.preferred.index].bore if standing.preferred else judgement.needs.bore[0]
+        )
+    )
 
     def hit(i: int, wanted: str) -> bool:
         c = judgement.bench.candidates[i].construction
@@ -305,7 +397,9 @@ def why_not(session: Session, text: str) -> ev.Event:
     every = range(len(judgement.bench.candidates))
     hits = [i for i in every if hit(i, word)] or [i for i in every if hit(i, name)]
     if not hits:
-        return ev.Refused(text, f"\"{text}\" is no hose of the tables. Say it as 1SN, 2SC, 100R2AT or with its id, e.g. en857-2sc 8.")
+        return ev.Refused(
+            text, f'"{text}" is no hose of the tables. Say it as 1SN, 2SC, 100R2AT or with its id, e.g. en857-2sc 8.'
+        )
     at = [i for i in hits if bore is None or judgement.bench.candidates[i].bore == bore] or hits[:1]
     lines = []
     for i in at[:2]:
@@ -313,8 +407,10 @@ def why_not(session: Session, text: str) -> ev.Event:
         for finding in sorted(judgement.findings(i), key=lambda f: {"fails": 0, "open": 1, "fits": 2}[f.verdict.value]):
             source = f" ({finding.evidence.tag.value})" if finding.evidence else ""
             lines.append(f"  {finding.verdict.value}: {finding_sentence(finding, session.home)}{source}")
-    return ev.Explained(f"Why {'' if judgement.verdict(at[0]) is Verdict.FITS else 'not '}{judgement.bench.candidates[at[0]].construction.type}",
-                        tuple(lines))
+    return ev.Explained(
+        f"Why {'' if judgement.verdict(at[0]) is Verdict.FITS else 'not '}{judgement.bench.candidates[at[0]].construction.type}",
+        tuple(lines),
+    )
 
 
 # ---- explanations ------------------------------------------------------------------------------------------------
@@ -352,7 +448,9 @@ def how(session: Session) -> ev.Event:
                 lines.append(f"Otherwise it stays open: {unknown.open}.")
     for lesson in lessons_for(session._next.parts):
         lines += [lesson.text.strip(), *(lesson.drawing.rstrip("\n").split("\n") if lesson.drawing else ())]
-    return ev.Explained("How to find it out", tuple(dict.fromkeys(lines)) or ("Look, measure, or ask whoever runs the machine.",))
+    return ev.Explained(
+        "How to find it out", tuple(dict.fromkeys(lines)) or ("Look, measure, or ask whoever runs the machine.",)
+    )
 
 
 def could_be(session: Session, end: str) -> ev.Event | None:
@@ -366,7 +464,9 @@ def could_be(session: Session, end: str) -> ev.Event | None:
     names = list(dict.fromkeys(f"{families[m.family].names[0]} {m.size}, {m.gender}" for m in found.candidates))
     letter = "A" if end == "end_a" else "B"
     if not names:
-        return ev.Explained(f"End {letter}", ("Nothing in the tables has these readings; measure again.", *found.warnings))
+        return ev.Explained(
+            f"End {letter}", ("Nothing in the tables has these readings; measure again.", *found.warnings)
+        )
     lines = [f"It could be: {'; '.join(names[:6])}{' and others' if len(names) > 6 else ''}."]
     if found.separate_by:
         lines.append(f"To tell them apart: {found.separate_by}.")
@@ -382,9 +482,13 @@ def referral(stop: Stop, session: Session) -> ev.Event:
         rule = tables.refer_rules.get(fluid.rule or "")
         if rule is not None:
             governed = "; ".join(rule.governed_by[:3])
-            return ev.Referred(sentence(f"This stops here: {fluid.name}. {rule.why}"), sentence(f"{rule.advice} Ruled by: {governed}"))
-        return ev.Referred(sentence(f"This stops here: {fluid.name} is not a medium for hydraulic hose"),
-                           "A supplier of hose made and approved for that medium.")
+            return ev.Referred(
+                sentence(f"This stops here: {fluid.name}. {rule.why}"), sentence(f"{rule.advice} Ruled by: {governed}")
+            )
+        return ev.Referred(
+            sentence(f"This stops here: {fluid.name} is not a medium for hydraulic hose"),
+            "A supplier of hose made and approved for that medium.",
+        )
     text = texts.get(stop.id, texts["other"])
     return ev.Referred(f"This stops here. {text.why}", text.where)
 
@@ -413,8 +517,10 @@ def headline(standing: Standing, home: str) -> str:
 def nearest(standing: Standing, home: str) -> str:
     """Unmatched: the candidate with the fewest failed checks, and what blocks it."""
     judgement = standing.judgement
-    scored = [(sum(1 for f in judgement.findings(i) if f.verdict is Verdict.FAILS), i)
-              for i in range(len(judgement.bench.candidates))]
+    scored = [
+        (sum(1 for f in judgement.findings(i) if f.verdict is Verdict.FAILS), i)
+        for i in range(len(judgement.bench.candidates))
+    ]
     count, index = min(scored)
     blocks = [finding_sentence(f, home) for f in judgement.findings(index) if f.verdict is Verdict.FAILS]
     return f"Nearest: {hose_name(judgement.bench.candidates[index], home)}; blocked: {'; '.join(blocks)}."
@@ -427,6 +533,7 @@ def review(session: Session) -> ev.Event:
     if standing.preferred is not None and standing.assembly is not None:
         if standing.assembly.limited_by not in (None, "hose"):
             from interview.dialogue.wording import PARTS
+
             lines.append(f"The weakest part is {PARTS[standing.assembly.limited_by or 'hose']}.")
         lines.append(f"Chosen by: {standing.preferred.decided_by}.")
         remarks = standing.judgement.remarks(standing.preferred.index)
@@ -439,8 +546,11 @@ def review(session: Session) -> ev.Event:
     if standing.open:
         lines.append("Open: " + ", ".join(open_label(n) for n in standing.open) + ".")
     missing = tuple(open_label(n) for n in standing.missing_for_build)
-    lines.append({"build": "Ready to build.", "quote": "Ready for a quote, not for building.",
-                  "none": "Not ready for a quote."}[standing.ready_for])
+    lines.append(
+        {"build": "Ready to build.", "quote": "Ready for a quote, not for building.", "none": "Not ready for a quote."}[
+            standing.ready_for
+        ]
+    )
     return ev.Reviewed(standing.outcome, standing.ready_for, tuple(lines), missing)
 
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from functools import cache, lru_cache
 
-import yaml
 from pydantic import BaseModel, ConfigDict
 
 from interview.facts import CATALOGUE, Fact, Kind, Origin, Span
@@ -18,8 +17,14 @@ from interview.selection.finding import Finding, Remark, Verdict
 from interview.selection.needs import PSI
 from interview.yaml_file import read_yaml, validated
 
-PARTS = {"end_a": "end A", "end_b": "end B", "adapter": "the adapter", "adapter_a": "the adapter at end A",
-         "adapter_b": "the adapter at end B", "hose": "the hose"}
+PARTS = {
+    "end_a": "end A",
+    "end_b": "end B",
+    "adapter": "the adapter",
+    "adapter_a": "the adapter at end A",
+    "adapter_b": "the adapter at end B",
+    "hose": "the hose",
+}
 
 FITS: Mapping[str, str] = {
     "working_pressure": "the working pressure {need} is within its rating {have}",
@@ -37,7 +42,7 @@ FITS: Mapping[str, str] = {
     "medium_mineral": "{fluid} is mineral-base; {standard} covers mineral-base hydraulic fluids and does not name it",
     "velocity": "the oil runs at {need}, within {have}",
     "velocity_above_guide": "the oil runs at {need}: above the guide of {guide} m/s for a {line} line, within the upper bound "
-                            "of {have}; expect some heat and noise",
+    "of {have}; expect some heat and noise",
     "bore_proven": "the machine ran well on this bore",
     "bore_given": "not smaller than the bore given, {need}",
     "inlet": "the pump's inlet gets {have} at {at}, above the {need} that {limit_by} asks for",
@@ -45,7 +50,7 @@ FITS: Mapping[str, str] = {
     "loss": "it loses {need} at {at}, within the {have} allowed",
     "cycles": "{need} strokes are within what the type test speaks for (about {have} at this peak)",
     "cycles_near": "{need} strokes come near what the type test speaks for (about {have} at this peak, give or take a factor "
-                   "of {spread:g}): inspect early, think of spiral",
+    "of {spread:g}): inspect early, think of spiral",
     "static_conductive": "its conductive tube drains the charge",
     "end_rating": "{part} stands {have}, enough for {need}",
     "material_suits": "{material} suits {fluid}",
@@ -84,7 +89,7 @@ FAILS: Mapping[str, str] = {
     "seal_hot": "{part}: a seal of {material} is good up to {have}, and it gets {need}",
     "bend": "it needs {need} of bend radius, and there is only {have}",
     "corner_too_tight": "one leg of the corner is {have}, and this hose needs {need} at least, straight part and bend; elbows, or a "
-                        "hose that bends tighter",
+    "hose that bends tighter",
     "offset_too_short": "the ports are {have} apart along their axes, and this hose needs {need} at least for the offset",
     "u_too_narrow": "the ports are {have} apart, and this hose bends back over {need} at least; elbows, or a hose that bends tighter",
 }
@@ -137,49 +142,49 @@ REMARKS: Mapping[str, str] = {
     "wear_severe": "guard it against cutting, crushing and traffic; no cover stands that",
     "exposure": "cover and plating meet {exposure}: choose cover and plating for it and inspect more often",
     "exposure_fire": "with {exposure} about: shield it or run tube through the hot zone; a fire sleeve delays, it does not "
-                     "raise the rating",
+    "raise the rating",
     "power_line_unknown": "this hose conducts; it must not come near a live line, and nobody has said whether one is near",
     "two_planes": "it must bend in one plane only: clamp it between the planes, or fit a swivel joint where it twists",
     "moves": "it is {motion}: keep the bend in one plane, the bend radius in every position, and slack at both extremes",
     "motion_unknown": "nobody knows whether it moves; cycle the machine by hand at zero pressure and watch before fitting",
     "guard": "people within a metre: guard it so that a jet is turned away (above {pressure:g} bar or {temperature:g} °C; "
-             "{source})",
+    "{source})",
     "heat_source": "something hot within {distance:.2g} m: shield or re-route; measure the cover after heat soak",
     "vibration": "vibration: no clamp on the first bend, elbows supported, few adapters",
     "loop_mid_stroke": "the loop is reckoned with its fixed end opposite the middle of the travel; opposite one end of it the hose "
-                       "has to be {more} longer",
+    "has to be {more} longer",
     "couples": "metals that must not be paired where it gets wet: {text}",
     "could_be": "{text}: an end not identified is not built",
     "lookalike": "beware of look-alikes: {text}",
     "seal_choice": "soft seals of {seal} by house rule ({source})",
     "seal_choice_cold": "soft seals of {seal} are good down to {low} and the air goes to {cold}: ask for a low-temperature seal",
     "length_too_short": "{asked} is too short: made at its short tolerance and {shrink:g} % shorter under pressure it must still "
-                        "be {least}; the record gives the length to order",
+    "be {least}; the record gives the length to order",
     "bend_unknown": "keep at least {radius} of bend radius, inside of the bend, in every position: nobody measured the room",
     "date_in_future": "{date} has not come yet: read the date again; until then the hose counts as one without a date",
     "old_hose_aged": "the print says {date}, about {age:.1f} years ago, and the house builds from hose up to {limit:g} years "
-                     "({source}): the new one from fresh hose, and others of that age on the machine are due",
+    "({source}): the new one from fresh hose, and others of that age on the machine are due",
     "stock_hose_aged": "the print says {date}, about {age:.1f} years ago: too old to build from by the house rule of "
-                       "{limit:g} years ({source})",
+    "{limit:g} years ({source})",
     "built_from_aged": "the old assembly was made from hose up to {age:.1f} years old, beyond the house rule of {limit:g} "
-                       "({source}): look at others of that batch",
+    "({source}): look at others of that batch",
     "stored_long": "the old assembly lay up to {age:.1f} years before it was fitted, beyond the house rule of {limit:g} "
-                   "({source})",
+    "({source})",
     "served_long": "the old assembly is about {age:.1f} years old, beyond the house rule of {limit:g} years in service "
-                   "({source}): others of its age are due",
+    "({source}): others of its age are due",
     "sample_unproven": "nobody knows whether the sample was right for the machine: it proves its own shape and nothing else",
     "sample_wrong": "the sample was not right for the machine: not its kind, not its size and not its length are copied "
-                    "without asking why",
+    "without asking why",
     "old_length_wrong": "the old hose was tight, kinked or too long in its place: its length is no measure, the distance "
-                        "between the ports is",
+    "between the ports is",
     "legacy_marking": "hose marked {type} before the standard was raised may carry {older} at this size where today's row "
-                      "has {row}: the mark alone does not tell which",
+    "has {row}: the mark alone does not tell which",
     "print_above_row": "{printed} on the print is above the standard's row for {type}, {row}: the row governs until the hose "
-                       "maker's document for it is here",
+    "maker's document for it is here",
     "dash_is_a_tube": "on {type} the printed dash is the tube the hose mates with: if -{dash:g} was read off the print, the "
-                      "bore is {true:g} mm; measure it in a fresh square cut",
+    "bore is {true:g} mm; measure it in a fresh square cut",
     "old_bend_failed": "the old {type} gave way at its bend and needs {old} there; this one needs {radius}, no less: widen the "
-                       "bend or take a hose that bends tighter",
+    "bend or take a hose that bends tighter",
     "bend_declined": "no tight bend, it was said; keep at least {radius} of bend radius, inside of the bend",
 }
 SEVERAL = {Verdict.FITS: FITS, Verdict.FAILS: FAILS, Verdict.OPEN: OPEN}
@@ -263,14 +268,16 @@ def available(finding: Finding, home: str) -> str:
 
 def finding_sentence(finding: Finding, home: str) -> str:
     """Why a check answers as it does."""
-    template = SEVERAL[finding.verdict].get(finding.reason) or f"{finding.check}: {finding.verdict.value} ({finding.reason})"
+    template = (
+        SEVERAL[finding.verdict].get(finding.reason) or f"{finding.check}: {finding.verdict.value} ({finding.reason})"
+    )
     data = dict(finding.data)
     if "part" in data:
         data["part"] = PARTS.get(str(data["part"]), str(data["part"]))
     return template.format(
-        need=quantity(finding.measures, finding.need, home), have=available(finding, home), **{
-            k: v for k, v in data.items() if k not in ("need", "have")
-        }
+        need=quantity(finding.measures, finding.need, home),
+        have=available(finding, home),
+        **{k: v for k, v in data.items() if k not in ("need", "have")},
     )
 
 

@@ -43,7 +43,9 @@ def listen(
             return Listening((Heard(f"{part}_family", id_said[1], said=text.strip(), end=len(text)),))
         beside = f"end_{part[-1]}"
         return _of_the_part(
-            listen(text, asked=[a.replace(part, beside, 1) for a in asked], home=home, last_units=last_units), beside, part
+            listen(text, asked=[a.replace(part, beside, 1) for a in asked], home=home, last_units=last_units),
+            beside,
+            part,
         )
     line = take_apart(text, tuple(a for a in asked if a in CATALOGUE), home)
     _corrections(line)
@@ -84,7 +86,9 @@ def _tapered(line: Line, heard: Heard) -> Heard:
     return heard
 
 
-_CALIPER = re.compile(r"end_b_(?:thread_diameter|thread_pitch|seat_angle|seals_at|tapered|recess|head_diameter|bolt_spacing)")
+_CALIPER = re.compile(
+    r"end_b_(?:thread_diameter|thread_pitch|seat_angle|seals_at|tapered|recess|head_diameter|bolt_spacing)"
+)
 _NAMED_END = re.compile(r"\b(?:end a|end b|both|other end|near end|far end)\b", re.IGNORECASE)
 
 
@@ -105,8 +109,11 @@ def _of_end_b(heard: Listening) -> Listening:
         heard,
         facts=tuple(turned(h) for h in heard.facts),
         unclear=tuple(
-            replace(u, could_be=tuple(_other(n) if n.startswith("end_a_") else n for n in u.could_be),
-                    readings=tuple(turned(h) for h in u.readings))
+            replace(
+                u,
+                could_be=tuple(_other(n) if n.startswith("end_a_") else n for n in u.could_be),
+                readings=tuple(turned(h) for h in u.readings),
+            )
             for u in heard.unclear
         ),
     )
@@ -131,8 +138,11 @@ def _of_the_part(heard: Listening, end: str, part: str) -> Listening:
         heard,
         facts=tuple(turned(h) for h in heard.facts if h.name in kept or not h.name.startswith("end_")),
         unclear=tuple(
-            replace(u, could_be=tuple(n.replace(end, part, 1) if n in kept else n for n in u.could_be),
-                    readings=tuple(turned(h) for h in u.readings))
+            replace(
+                u,
+                could_be=tuple(n.replace(end, part, 1) if n in kept else n for n in u.could_be),
+                readings=tuple(turned(h) for h in u.readings),
+            )
             for u in heard.unclear
         ),
     )

@@ -9,13 +9,33 @@ from interview.dialogue.failures import CHECK, failure_advice
 from interview.dialogue.session import Session
 from interview.dialogue.views import headline, labels, nearest, open_label
 from interview.dialogue.wording import (
-    PARTS, available, caution_text, fact_shown, finding_sentence, hose_name, quantity, rating_shown, remark_sentence, safety_texts,
+    PARTS,
+    available,
+    caution_text,
+    fact_shown,
+    finding_sentence,
+    hose_name,
+    quantity,
+    rating_shown,
+    remark_sentence,
+    safety_texts,
 )
 from interview.facts import CATALOGUE, Fact, Known, Origin, Span, Value, json_value, tidy
 from interview.record.build import build_of
 from interview.record.model import (
-    AdviceLine, AssemblyLine, AssumptionLine, CandidateLine, CautionLine, Choice, FactLine, FindingLine, NeedLine, PartRating,
-    Quantity, RangeQuantity, Record,
+    AdviceLine,
+    AssemblyLine,
+    AssumptionLine,
+    CandidateLine,
+    CautionLine,
+    Choice,
+    FactLine,
+    FindingLine,
+    NeedLine,
+    PartRating,
+    Quantity,
+    RangeQuantity,
+    Record,
 )
 from interview.reference.model import Evidence, Tag
 from interview.selection.assembly import Assembly
@@ -26,8 +46,14 @@ from interview.selection.needs import UNKNOWN, Needs, Pair
 from interview.selection.outcome import Standing
 
 BAR = 1e5
-NUMBERS = {"pressure": ("bar", BAR), "vacuum": ("bar", BAR), "inlet": ("bar", BAR), "temperature": ("degC", 1.0),
-           "velocity": ("m/s", 1.0), "length": ("mm", 1e-3)}
+NUMBERS = {
+    "pressure": ("bar", BAR),
+    "vacuum": ("bar", BAR),
+    "inlet": ("bar", BAR),
+    "temperature": ("degC", 1.0),
+    "velocity": ("m/s", 1.0),
+    "length": ("mm", 1e-3),
+}
 RULES = {
     "velocity": "velocity bands: guide and upper bound by what the line does",
     "pressure": "required pressure: the highest of working pressure and spike",
@@ -56,22 +82,34 @@ def record_of(session: Session, *, made: str = "", candidates: bool = True, chos
     needs = judgement.needs
     words = labels(session)
     return Record(
-        outcome=standing.outcome, ready_for=standing.ready_for, missing_for_build=standing.missing_for_build,
+        outcome=standing.outcome,
+        ready_for=standing.ready_for,
+        missing_for_build=standing.missing_for_build,
         facts={f.name: _fact(f, session, words) for f in _facts(known, session)},
         asked=session.now.asked_facts,
-        need=_need(needs), choice=_choice(standing, session), candidates=lines,
+        need=_need(needs),
+        choice=_choice(standing, session),
+        candidates=lines,
         assembly=_assembly(standing, session) if assembly is not None else None,
         cautions=tuple(CautionLine(id=c, text=caution_text(c)) for c in cautions),
         advice=(*_advice(standing, home), *_failure(standing, words)),
         assumptions=tuple(_assumption(f, session, words) for f in _assumed(standing, known)),
-        open=standing.open, sources=sources,
-        headline=headline(standing, home), referral=_referral(session, standing),
+        open=standing.open,
+        sources=sources,
+        headline=headline(standing, home),
+        referral=_referral(session, standing),
         nearest=nearest(standing, home) if standing.outcome == "unmatched" else "",
-        needs=_needs_in_words(needs, session), why_not=_why_not(standing, session),
+        needs=_needs_in_words(needs, session),
+        why_not=_why_not(standing, session),
         open_words=tuple(_open_word(n, session) for n in standing.open),
-        memory_values=_memory(standing, home), house_rules=_house_rules(needs, known),
-        build=build_of(session, standing, index), job=session.now.job, home=home, made=made,
-        tool_version=__version__, tables_version=judgement.bench.tables.version,
+        memory_values=_memory(standing, home),
+        house_rules=_house_rules(needs, known),
+        build=build_of(session, standing, index),
+        job=session.now.job,
+        home=home,
+        made=made,
+        tool_version=__version__,
+        tables_version=judgement.bench.tables.version,
     )
 
 
@@ -81,14 +119,25 @@ def _facts(known: Known, session: Session) -> list[Fact]:
 
 def _fact(fact: Fact, session: Session, words: dict[str, dict[str, str]]) -> FactLine:
     others = [f for f in session.now.ledger.live(fact.name) if f != fact]
-    governs = "; ".join(f.said or str(f.json_value()) for f in others) if len(session.now.ledger.live(fact.name)) > 1 else ""
+    governs = (
+        "; ".join(f.said or str(f.json_value()) for f in others) if len(session.now.ledger.live(fact.name)) > 1 else ""
+    )
     because = fact.because
     if not because and fact.said:
         because = f"said: {fact.said}"
-    return FactLine(value=fact.json_value(), unit=fact.spec.unit, origin=fact.origin.value, said=fact.said, unit_said=fact.unit,
-                    because=because,
-                    label=fact.spec.label, shown=fact_shown(fact, session.home, words), turn=fact.turn, hedged=fact.hedged,
-                    governs=governs)
+    return FactLine(
+        value=fact.json_value(),
+        unit=fact.spec.unit,
+        origin=fact.origin.value,
+        said=fact.said,
+        unit_said=fact.unit,
+        because=because,
+        label=fact.spec.label,
+        shown=fact_shown(fact, session.home, words),
+        turn=fact.turn,
+        hedged=fact.hedged,
+        governs=governs,
+    )
 
 
 def _q(value: float | None, unit: str, factor: float = 1.0) -> Quantity | None:
@@ -143,7 +192,9 @@ def _candidate(session: Session, index: int, told: dict[object, FindingLine]) ->
     judgement, home = session.judgement, session.home
     candidate = judgement.bench.candidates[index]
     return CandidateLine(
-        construction=candidate.id, bore=candidate.bore, verdict=judgement.verdict(index).value,
+        construction=candidate.id,
+        bore=candidate.bore,
+        verdict=judgement.verdict(index).value,
         findings=tuple(_told(f, home, told) for f in judgement.findings(index)),
         twins=tuple(t for t in twin_group(candidate.id, judgement.bench.tables) if t != candidate.id),
     )
@@ -158,8 +209,17 @@ def _number(value: object, factor: float) -> float | None:
 
 def _told(finding: Finding, home: str, told: dict[object, FindingLine]) -> FindingLine:
     """A finding in words; the same finding of many candidates is worded once."""
-    key = (finding.check, finding.verdict, finding.reason, finding.need, finding.have, finding.margin, finding.thin,
-           id(finding.evidence), *finding.data.items())
+    key = (
+        finding.check,
+        finding.verdict,
+        finding.reason,
+        finding.need,
+        finding.have,
+        finding.margin,
+        finding.thin,
+        id(finding.evidence),
+        *finding.data.items(),
+    )
     line = told.get(key)
     if line is None:
         line = told[key] = _finding(finding, home)
@@ -168,16 +228,25 @@ def _told(finding: Finding, home: str, told: dict[object, FindingLine]) -> Findi
 
 def _finding(finding: Finding, home: str) -> FindingLine:
     unit, factor = NUMBERS.get(finding.measures, ("", 1.0))
-    need = str(finding.data["fluid"]) if finding.check == "medium" and "fluid" in finding.data else quantity(
-        finding.measures, finding.need, home)
+    need = (
+        str(finding.data["fluid"])
+        if finding.check == "medium" and "fluid" in finding.data
+        else quantity(finding.measures, finding.need, home)
+    )
     return FindingLine(
-        check=finding.check, topic=finding.topic, verdict=finding.verdict.value,
-        need=need, have=available(finding, home),
-        need_number=_number(finding.need, factor) if unit else None, have_number=_number(finding.have, factor) if unit else None,
+        check=finding.check,
+        topic=finding.topic,
+        verdict=finding.verdict.value,
+        need=need,
+        have=available(finding, home),
+        need_number=_number(finding.need, factor) if unit else None,
+        have_number=_number(finding.have, factor) if unit else None,
         unit=unit,
-        margin=None if finding.margin is None else round(finding.margin, 4), why=finding_sentence(finding, home),
+        margin=None if finding.margin is None else round(finding.margin, 4),
+        why=finding_sentence(finding, home),
         source=finding.evidence.source if finding.evidence else str(finding.data.get("source", "")),
-        tag=finding.evidence.tag.value if finding.evidence else "", thin=finding.thin,
+        tag=finding.evidence.tag.value if finding.evidence else "",
+        thin=finding.thin,
     )
 
 
@@ -198,9 +267,14 @@ def _choice(standing: Standing, session: Session) -> Choice | None:
         runners.append(f"{hose_name(other, session.home)}, rated {rating_shown(other.size.wp_select, session.home)}")
         if len(runners) == 4:
             break
-    return Choice(construction=candidate.id, bore=candidate.bore, stock_item=None,
-                  because=(f"decided by: {standing.preferred.decided_by}",),
-                  twins=tuple(t for t in group if t != candidate.id), runners_up=tuple(runners))
+    return Choice(
+        construction=candidate.id,
+        bore=candidate.bore,
+        stock_item=None,
+        because=(f"decided by: {standing.preferred.decided_by}",),
+        twins=tuple(t for t in group if t != candidate.id),
+        runners_up=tuple(runners),
+    )
 
 
 def _assembly(standing: Standing, session: Session) -> AssemblyLine:
@@ -210,15 +284,25 @@ def _assembly(standing: Standing, session: Session) -> AssemblyLine:
     parts = []
     notes: list[str] = []
     for part in assembly.parts:
-        what = hose_name(candidate, home) if part.end is None else " ".join(
-            str(x) for x in (part.end.family, part.end.size, part.end.gender, part.end.form) if x)
+        what = (
+            hose_name(candidate, home)
+            if part.end is None
+            else " ".join(str(x) for x in (part.end.family, part.end.size, part.end.gender, part.end.form) if x)
+        )
         parts.append(PartRating(part=part.part, what=what, rating=_q(part.rating, "bar", BAR), source=part.source))
         if part.end is not None and len(part.end.columns) > 1:
-            notes.append(f"{PARTS[part.end.part]}: " + "; ".join(
-                f"{c.of or c.column} {rating_shown(c.pressure, home)}" for c in part.end.columns) + "; the lower is taken")
+            notes.append(
+                f"{PARTS[part.end.part]}: "
+                + "; ".join(f"{c.of or c.column} {rating_shown(c.pressure, home)}" for c in part.end.columns)
+                + "; the lower is taken"
+            )
     return AssemblyLine(
-        rating=_q(assembly.rating, "bar", BAR), limited_by=assembly.limited_by, proof_pressure=_q(assembly.proof, "bar", BAR),
-        parts=tuple(parts), next_stronger=_next_stronger(assembly, home), notes=tuple(notes),
+        rating=_q(assembly.rating, "bar", BAR),
+        limited_by=assembly.limited_by,
+        proof_pressure=_q(assembly.proof, "bar", BAR),
+        parts=tuple(parts),
+        next_stronger=_next_stronger(assembly, home),
+        notes=tuple(notes),
     )
 
 
@@ -229,22 +313,28 @@ def _next_stronger(assembly: Assembly, home: str) -> str:
     others = sorted({p.rating for p in assembly.parts if p.rating is not None and p.rating > assembly.rating})
     if not others:
         return ""
-    return f"with a stronger {PARTS[assembly.limited_by or 'hose'].removeprefix('the ')}: {rating_shown(others[0], home)}"
+    return (
+        f"with a stronger {PARTS[assembly.limited_by or 'hose'].removeprefix('the ')}: {rating_shown(others[0], home)}"
+    )
 
 
 def _advice(standing: Standing, home: str) -> tuple[AdviceLine, ...]:
     if standing.preferred is None:
         return ()
-    return tuple(AdviceLine(check=r.check, text=remark_sentence(r, home), source=r.evidence.source if r.evidence else "")
-                 for r in standing.judgement.remarks(standing.preferred.index))
+    return tuple(
+        AdviceLine(check=r.check, text=remark_sentence(r, home), source=r.evidence.source if r.evidence else "")
+        for r in standing.judgement.remarks(standing.preferred.index)
+    )
 
 
 def _failure(standing: Standing, words: dict[str, dict[str, str]]) -> tuple[AdviceLine, ...]:
     """What the old hose's failure is consistent with: kept on the record even where nothing fits."""
     if standing.stop is not None:
         return ()
-    return tuple(AdviceLine(check=CHECK, text=a.text, source=a.source)
-                 for a in failure_advice(standing.judgement.needs.known, words.get("failure_sign", {})))
+    return tuple(
+        AdviceLine(check=CHECK, text=a.text, source=a.source)
+        for a in failure_advice(standing.judgement.needs.known, words.get("failure_sign", {}))
+    )
 
 
 def _assumed(standing: Standing, known: Known) -> list[Fact]:
@@ -252,8 +342,13 @@ def _assumed(standing: Standing, known: Known) -> list[Fact]:
 
 
 def _assumption(fact: Fact, session: Session, words: dict[str, dict[str, str]]) -> AssumptionLine:
-    return AssumptionLine(fact=fact.name, value=fact.json_value(), why=fact.because, confirm_by=fact.confirm_by or "asking again",
-                          shown=fact_shown(fact, session.home, words))
+    return AssumptionLine(
+        fact=fact.name,
+        value=fact.json_value(),
+        why=fact.because,
+        confirm_by=fact.confirm_by or "asking again",
+        shown=fact_shown(fact, session.home, words),
+    )
 
 
 def _referral(session: Session, standing: Standing) -> str:
@@ -289,13 +384,18 @@ def _sources(standing: Standing) -> tuple[str, ...]:
 
 def _memory(standing: Standing, home: str) -> tuple[str, ...]:
     seen = {name: e for name, e in _evidence(standing) if e.tag is Tag.MEMORY}
-    return tuple(f"{name.replace('_', ' ')}: from memory ({e.source}); confirm against the current edition" for name, e in seen.items())
+    return tuple(
+        f"{name.replace('_', ' ')}: from memory ({e.source}); confirm against the current edition"
+        for name, e in seen.items()
+    )
 
 
 def _house_rules(needs: Needs, known: Known) -> tuple[str, ...]:
     rules = [RULES["pressure"]]
     if needs.band is not None:
-        rules.append(f"velocity of a {needs.line} line: guide {needs.band.guide:g}, upper bound {needs.band.upper:g} m/s ({needs.band.source})")
+        rules.append(
+            f"velocity of a {needs.line} line: guide {needs.band.guide:g}, upper bound {needs.band.upper:g} m/s ({needs.band.source})"
+        )
     rules += [f"{f.spec.label}: {f.because}" for f in known.values() if f.origin is Origin.ASSUMED]
     return tuple(rules)
 
@@ -316,10 +416,21 @@ def _needs_in_words(needs: Needs, session: Session) -> tuple[NeedLine, ...]:
     add("hottest air", "temperature", needs.ambient_max, _origin(needs.known, "ambient_temperature_max"))
     add("coldest air", "temperature", needs.ambient_min, _origin(needs.known, "ambient_temperature_min"))
     if needs.flow != UNKNOWN and needs.band is not None:
-        lines.append(NeedLine(name="velocity", shown=f"at most {needs.band.upper:g} m/s, guide {needs.band.guide:g} m/s",
-                              because=f"house rule for a {needs.line} line"))
+        lines.append(
+            NeedLine(
+                name="velocity",
+                shown=f"at most {needs.band.upper:g} m/s, guide {needs.band.guide:g} m/s",
+                because=f"house rule for a {needs.line} line",
+            )
+        )
     if needs.cycles != UNKNOWN:
-        lines.append(NeedLine(name="pressure strokes", shown=f"{needs.cycles[1] or needs.cycles[0] or 0.0:,.0f}", because="strokes an hour x hours a year x years"))
+        lines.append(
+            NeedLine(
+                name="pressure strokes",
+                shown=f"{needs.cycles[1] or needs.cycles[0] or 0.0:,.0f}",
+                because="strokes an hour x hours a year x years",
+            )
+        )
     return tuple(lines)
 
 
@@ -335,7 +446,11 @@ def _why_not(standing: Standing, session: Session) -> tuple[str, ...]:
     judgement, home = standing.judgement, session.home
     if standing.stop is not None:
         return ()
-    bore = judgement.bench.candidates[standing.preferred.index].bore if standing.preferred is not None else judgement.needs.bore[0]
+    bore = (
+        judgement.bench.candidates[standing.preferred.index].bore
+        if standing.preferred is not None
+        else judgement.needs.bore[0]
+    )
     lines = []
     for i, candidate in enumerate(judgement.bench.candidates):
         finding = judgement.failed_by(i)
@@ -353,4 +468,4 @@ def _open_word(name: str, session: Session) -> str:
     return f"{open_label(name)}{f': {how}' if how else ''}"
 
 
-__all__ = ["record_of", "json_value", "safety_texts", "Verdict"]
+__all__ = ["Verdict", "json_value", "record_of", "safety_texts"]

@@ -22,9 +22,22 @@ LINE = re.compile(
     r"|(?P<sheet>build sheet|tag|drawing)(?:\s+(?P<sheetpath>\S.*?))?(?P<sheetover>\s+overwrite)?"
     r"|(?P<save>save)(?:\s+(?P<note>\S.*))?"
     r"|(?P<records>records)(?:\s+(?P<word>\S.*))?"
-    r"|(?P<open>revise|repeat)\s+(?P<number>[0-9A-Za-z-]{4,30}))\s*\Z", re.IGNORECASE)
-ASK_AGAIN = {"revise": (), "repeat": ("medium", "viscosity_grade", "relief_setting", "working_pressure", "surge_pressure",
-                                      "failure_sign", "repeat_failure", "regulated_use")}
+    r"|(?P<open>revise|repeat)\s+(?P<number>[0-9A-Za-z-]{4,30}))\s*\Z",
+    re.IGNORECASE,
+)
+ASK_AGAIN = {
+    "revise": (),
+    "repeat": (
+        "medium",
+        "viscosity_grade",
+        "relief_setting",
+        "working_pressure",
+        "surge_pressure",
+        "failure_sign",
+        "repeat_failure",
+        "regulated_use",
+    ),
+}
 
 
 class CounterSession(Session):
@@ -59,7 +72,9 @@ def about_records(text: str, session: Session, store_url: str | None = None) -> 
             if found["records"]:
                 from interview.record.store.commands import listed
 
-                return [ev.Explained("Records", tuple(listed(store, found["word"] or "")) or (f"None in {store.place}.",))]
+                return [
+                    ev.Explained("Records", tuple(listed(store, found["word"] or "")) or (f"None in {store.place}.",))
+                ]
             return _open(session, store, found["open"].lower(), found["number"].upper())
     except ValueError as error:
         return [ev.Refused(text.strip(), str(error))]
@@ -84,8 +99,10 @@ def _write(session: Session, name: str, kind: str, overwrite: bool) -> ev.Event:
     path = Path(name).expanduser()
     form = path.suffix.lower().lstrip(".")
     if form not in FORMS[kind]:
-        raise DocumentError(f"\"{name}\": the ending says the kind of file; use .{', .'.join(FORMS[kind])}.")
-    written = write_document(path, make(record_of(session, made=_now()), kind, form, _filed(session)), overwrite=overwrite)
+        raise DocumentError(f'"{name}": the ending says the kind of file; use .{", .".join(FORMS[kind])}.')
+    written = write_document(
+        path, make(record_of(session, made=_now()), kind, form, _filed(session)), overwrite=overwrite
+    )
     return ev.Wrote(str(written), f"Written: {written}")
 
 

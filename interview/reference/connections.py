@@ -24,8 +24,17 @@ from interview.reference.connections_rows import (
 from interview.reference.model import ConnectionFamily, ConnectionSize, EndRating
 
 __all__ = [
-    "AdapterEdge", "Connections", "Guide", "InterchangeWarning", "LooseThread", "Mate", "PitchNeighbours", "Rated",
-    "Rule", "Tightening", "load_connections",
+    "AdapterEdge",
+    "Connections",
+    "Guide",
+    "InterchangeWarning",
+    "LooseThread",
+    "Mate",
+    "PitchNeighbours",
+    "Rated",
+    "Rule",
+    "Tightening",
+    "load_connections",
 ]
 
 STUD_FAMILIES = frozenset({"orb_sae", "iso6149"})  # an angled stud end is turned to its place: an adjustable stud
@@ -80,14 +89,17 @@ class Connections:
         row = self.size(family, size)
         if row is None or not row.ratings:
             return None
-        compared = tuple(
-            rating for rating in row.ratings if _applies(rating, family, gender, swivel, form, series)
-        )
+        compared = tuple(rating for rating in row.ratings if _applies(rating, family, gender, swivel, form, series))
         if not compared:
             return None
         lowest = min(compared, key=lambda rating: rating.pressure)
         return Rated(
-            lowest.pressure, lowest.column, lowest.psi, lowest.psi_stated, lowest.evidence, compared,
+            lowest.pressure,
+            lowest.column,
+            lowest.psi,
+            lowest.psi_stated,
+            lowest.evidence,
+            compared,
             _note(family, lowest, compared, form, series),
         )
 
@@ -115,9 +127,7 @@ def _applies(
     return True
 
 
-def _note(
-    family: str, lowest: EndRating, compared: tuple[EndRating, ...], form: str | None, series: str | None
-) -> str:
+def _note(family: str, lowest: EndRating, compared: tuple[EndRating, ...], form: str | None, series: str | None) -> str:
     """Why this figure and not another, in a sentence; empty where there was no choice."""
     if family == "flange_c61":
         text = "the lower of ISO 6162-1 and SAE J518 governs"

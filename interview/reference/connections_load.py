@@ -191,18 +191,28 @@ def read_families(folder: Path = DATA) -> dict[str, ConnectionFamily]:
             names=tuple(row["names"].split(";")),
             standards=tuple(row["standards"].split(";")),
             seal={
-                "method": row["seals_by"], "male": row["male"], "female": row["female"],
-                "element": row["element"] or None, "usual_seal": row["usual_seal"] or None,
-                "position": row["seals_at"], "male_cone": row["male_cone"] or None,
-                "seat_angle_deg": angle, "included_angle_deg": None if angle is None else 2 * angle,
+                "method": row["seals_by"],
+                "male": row["male"],
+                "female": row["female"],
+                "element": row["element"] or None,
+                "usual_seal": row["usual_seal"] or None,
+                "position": row["seals_at"],
+                "male_cone": row["male_cone"] or None,
+                "seat_angle_deg": angle,
+                "included_angle_deg": None if angle is None else 2 * angle,
             },
             thread={
-                "form": row["thread_form"] or None, "flank_angle_deg": number(place, row, "flank_angle_deg"),
-                "taper": yes(place, row, "tapered"), "class": row["thread_class"] or None,
+                "form": row["thread_form"] or None,
+                "flank_angle_deg": number(place, row, "flank_angle_deg"),
+                "taper": yes(place, row, "tapered"),
+                "class": row["thread_class"] or None,
             },
             notes={
-                "hose_end_standard": row["hose_end_standard"], "new_work": row["new_work"],
-                "new_work_note": row["new_work_note"], "reuse": row["reuse"], "vibration": row["vibration"],
+                "hose_end_standard": row["hose_end_standard"],
+                "new_work": row["new_work"],
+                "new_work_note": row["new_work_note"],
+                "reuse": row["reuse"],
+                "vibration": row["vibration"],
             },
             warning_ids=tuple(row["warnings"].split()),
             sizes=tuple(sizes.pop(row["id"], ())),
@@ -229,9 +239,15 @@ def read_warnings(folder: Path = DATA) -> tuple[InterchangeWarning, ...]:
             raise TableFault(f"{place}: severity {row['severity']!r} is none of {', '.join(SEVERITIES)}")
         found.append(
             InterchangeWarning(
-                id=row["id"], a=row["a"], b=row["b"], severity=row["severity"],
-                screws_together=yes(place, row, "screws_together"), sizes=size_pairs(place, row["sizes"]),
-                reason=row["reason"], result=row["result"], tell_apart=row["tell_apart"],
+                id=row["id"],
+                a=row["a"],
+                b=row["b"],
+                severity=row["severity"],
+                screws_together=yes(place, row, "screws_together"),
+                sizes=size_pairs(place, row["sizes"]),
+                reason=row["reason"],
+                result=row["result"],
+                tell_apart=row["tell_apart"],
                 evidence=own_evidence(place, row),
             )
         )
@@ -268,7 +284,9 @@ def read_tightening(folder: Path = DATA) -> tuple[Tightening, ...]:
 def read_loose_threads(folder: Path = DATA) -> tuple[LooseThread, ...]:
     return tuple(
         LooseThread(
-            row["male"], row["female"], needed(place, row, "flank_overlap_pct"),
+            row["male"],
+            row["female"],
+            needed(place, row, "flank_overlap_pct"),
             None if row["free_turns"] == "free" else needed(place, row, "free_turns"),
             needed(place, row, "pitch_diff_mm") * MM,
         )
@@ -288,5 +306,3 @@ def read_guide(folder: Path = DATA) -> Guide:
         ),
         tells={code: text for kind, code, text in lines if kind == "tell"},
     )
-
-

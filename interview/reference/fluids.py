@@ -60,8 +60,14 @@ def read_refer_rules(folder: Path = DATA, sourced: Sourced | None = None) -> dic
     found: dict[str, ReferRule] = {}
     for row in read_rows(folder, "refer_rules.csv", "id title why governed_by advice tag sources restatements"):
         name = unique(row, found, row.needed("id"))
-        found[name] = ReferRule(name, row.needed("title"), row.needed("why"), row.items("governed_by"),
-                                row.needed("advice"), sourced.of(row))
+        found[name] = ReferRule(
+            name,
+            row.needed("title"),
+            row.needed("why"),
+            row.items("governed_by"),
+            row.needed("advice"),
+            sourced.of(row),
+        )
     return found
 
 
@@ -118,14 +124,25 @@ def read_fluids(
         if scope == "stop_and_refer" and rule is None:
             row.fault(f"{name} is a stop without a rule", "an id of refer_rules.csv says where to go instead")
         found[name] = Fluid(
-            id=name, iso_class=row.text("iso_class") or None, group=row.needed("group"),
-            family=row.choice("family", FAMILIES), mineral=row.choice("mineral", ("yes", "no")) == "yes",
-            name=row.needed("name"), counter_names=row.items("counter_names"), scope=scope, rule=rule,
-            questions=row.items("questions"), temperature=held.window,
-            density_15=held.numbers.get("density_15"), viscosity_index=held.numbers.get("viscosity_index"),
-            pour_point=held.numbers.get("pour_point"), bulk_modulus=held.numbers.get("bulk_modulus"),
-            evidence=held.evidence, notes=(row.needed("composition"), *row.items("notes")),
-            viscosity_40=held.numbers.get("viscosity_40"), viscosity_100=held.numbers.get("viscosity_100"),
+            id=name,
+            iso_class=row.text("iso_class") or None,
+            group=row.needed("group"),
+            family=row.choice("family", FAMILIES),
+            mineral=row.choice("mineral", ("yes", "no")) == "yes",
+            name=row.needed("name"),
+            counter_names=row.items("counter_names"),
+            scope=scope,
+            rule=rule,
+            questions=row.items("questions"),
+            temperature=held.window,
+            density_15=held.numbers.get("density_15"),
+            viscosity_index=held.numbers.get("viscosity_index"),
+            pour_point=held.numbers.get("pour_point"),
+            bulk_modulus=held.numbers.get("bulk_modulus"),
+            evidence=held.evidence,
+            notes=(row.needed("composition"), *row.items("notes")),
+            viscosity_40=held.numbers.get("viscosity_40"),
+            viscosity_100=held.numbers.get("viscosity_100"),
         )
     for lost in properties:
         row.fault(f"the table ends without {lost}, which has properties", "every fluid of fluid_properties.csv")

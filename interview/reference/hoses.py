@@ -16,8 +16,18 @@ MM, MPA, KPA = 1e-3, 1e6, 1e3
 REINFORCEMENTS = ("textile_braid", "wire_braid", "wire_spiral", "wire_helix", "fibre_braid", "ptfe_wire_braid")
 SIZE_GROUPS = ("working_pressure", "burst", "bend_radius", "od", "id")
 GROUPS = (
-    "reinforcement", "materials", "temperature", "temperature_water_based", "media", "exclusions", "impulse", "vacuum",
-    "ratios", "length_change", "electrical", "legacy",
+    "reinforcement",
+    "materials",
+    "temperature",
+    "temperature_water_based",
+    "media",
+    "exclusions",
+    "impulse",
+    "vacuum",
+    "ratios",
+    "length_change",
+    "electrical",
+    "legacy",
 )
 CONFIDENCES = ("", "low", "medium")
 
@@ -28,8 +38,11 @@ def read_evidence(folder: Path = DATA, name: str = "hose_evidence_sources.csv") 
     for row in read_rows(folder, name, "key tag source restatements confidence note"):
         count = row.number("restatements")
         found[unique(row, found, row.needed("key"))] = Evidence(
-            row.tag(), row.needed("source"), None if count is None else int(count),
-            row.choice("confidence", CONFIDENCES) or None, row.text("note"),
+            row.tag(),
+            row.needed("source"),
+            None if count is None else int(count),
+            row.choice("confidence", CONFIDENCES) or None,
+            row.text("note"),
         )
     return found
 
@@ -78,16 +91,29 @@ def _sizes(
         if before and bore <= before[-1].bore:
             row.fault(f"bore {bore:g} of {name} comes after {before[-1].bore:g}", "bores rise, each stands once")
         own = overrides.pop((name, bore), None)
-        before.append(HoseSize(
-            construction=name, bore=bore, marked_dash=number("dash"), dn=int(row.some("dn")), inch=row.needed("inch"),
-            nominal_bore=row.some("nominal_mm", MM), id_min=number("id_min_mm", MM), id_max=number("id_max_mm", MM),
-            od_min=number("od_min_mm", MM), od_max=number("od_max_mm", MM), wp=row.some("wp_mpa", MPA),
-            wp_psi=row.some("wp_psi"), wp_psi_stated=row.choice("psi_stated", ("yes", "no")) == "yes",
-            wp_select=row.some("select_mpa", MPA), proof=number("proof_mpa", MPA),
-            burst_min=number("burst_min_mpa", MPA),
-            bend_radius=number("bend_radius_mm", MM), flags=row.items("flags"),
-            evidence={**grouped[name], **own} if own else grouped[name],
-        ))
+        before.append(
+            HoseSize(
+                construction=name,
+                bore=bore,
+                marked_dash=number("dash"),
+                dn=int(row.some("dn")),
+                inch=row.needed("inch"),
+                nominal_bore=row.some("nominal_mm", MM),
+                id_min=number("id_min_mm", MM),
+                id_max=number("id_max_mm", MM),
+                od_min=number("od_min_mm", MM),
+                od_max=number("od_max_mm", MM),
+                wp=row.some("wp_mpa", MPA),
+                wp_psi=row.some("wp_psi"),
+                wp_psi_stated=row.choice("psi_stated", ("yes", "no")) == "yes",
+                wp_select=row.some("select_mpa", MPA),
+                proof=number("proof_mpa", MPA),
+                burst_min=number("burst_min_mpa", MPA),
+                bend_radius=number("bend_radius_mm", MM),
+                flags=row.items("flags"),
+                evidence={**grouped[name], **own} if own else grouped[name],
+            )
+        )
         if before[-1].wp_select > before[-1].wp:
             row.fault("select_mpa is above wp_mpa", "the figure to select by is never the higher one")
     return found
@@ -131,13 +157,16 @@ def read_hoses(folder: Path = DATA) -> dict[str, Construction]:
     sizes = _sizes(folder, grouped, overrides)
     for name, bore in overrides:
         next(read_rows(folder, "hose_size_evidence.csv", "id bore values evidence")).fault(
-            f"{name} has evidence for bore {bore:g}, which it does not have", "a bore of hose_sizes.csv")
+            f"{name} has evidence for bore {bore:g}, which it does not have", "a bore of hose_sizes.csv"
+        )
     limits = _by_id(folder, "hose_temperatures.csv", "id oil water_based water", own)
     media = _by_id(folder, "hose_media.csv", "id media excluded excluded_words ask specified", own)
     tests = _by_id(
-        folder, "hose_tests.csv",
+        folder,
+        "hose_tests.csv",
         "id impulse_cycles impulse_percent impulse_required vacuum_kpa proof_ratio burst_ratio length_change_percent "
-        "non_conductive_option conductive_tube", own,
+        "non_conductive_option conductive_tube",
+        own,
     )
     twins, legacy = _twins(folder, own), _legacy(folder)
     found: dict[str, Construction] = {}
@@ -153,18 +182,33 @@ def read_hoses(folder: Path = DATA) -> dict[str, Construction]:
             medium.fault(f"{' '.join(sorted(clash))} stands in two columns", "a fluid stands in one of the three")
         bores = [size.bore for size in sizes[name]]
         found[name] = Construction(
-            id=name, standard=row.needed("standard"), type=row.needed("type"), status=row.needed("status"),
-            reinforcement=row.choice("reinforcement", REINFORCEMENTS), layers=row.needed("layers"),
-            reinforcement_text=row.needed("reinforcement_text"), tube=row.needed("tube"), cover=row.needed("cover"),
+            id=name,
+            standard=row.needed("standard"),
+            type=row.needed("type"),
+            status=row.needed("status"),
+            reinforcement=row.choice("reinforcement", REINFORCEMENTS),
+            layers=row.needed("layers"),
+            reinforcement_text=row.needed("reinforcement_text"),
+            tube=row.needed("tube"),
+            cover=row.needed("cover"),
             twins=tuple(twins.get(name, ())),
             temperature={family: limit.window(family) for family in ("oil", "water_based", "water")},
-            media=listed, excluded=excluded, excluded_words=medium.items("excluded_words"), ask=ask,
-            impulse_cycles=test.number("impulse_cycles"), impulse_required=test.flag("impulse_required"),
+            media=listed,
+            excluded=excluded,
+            excluded_words=medium.items("excluded_words"),
+            ask=ask,
+            impulse_cycles=test.number("impulse_cycles"),
+            impulse_required=test.flag("impulse_required"),
             impulse_percent=stepped(test.steps("impulse_percent"), bores),
             vacuum=stepped(test.steps("vacuum_kpa"), bores, KPA),
-            non_conductive_option=test.flag("non_conductive_option"), conductive_tube=test.flag("conductive_tube"),
-            length_change=test.span("length_change_percent"), legacy_wp=legacy.get(name, {}),
-            proof_ratio=test.number("proof_ratio"), burst_ratio=test.number("burst_ratio"), evidence=own[name],
-            sizes=tuple(sizes[name]), notes=row.items("notes"),
+            non_conductive_option=test.flag("non_conductive_option"),
+            conductive_tube=test.flag("conductive_tube"),
+            length_change=test.span("length_change_percent"),
+            legacy_wp=legacy.get(name, {}),
+            proof_ratio=test.number("proof_ratio"),
+            burst_ratio=test.number("burst_ratio"),
+            evidence=own[name],
+            sizes=tuple(sizes[name]),
+            notes=row.items("notes"),
         )
     return found

@@ -28,8 +28,15 @@ class Value:
         if self.evidence is None:
             return {"name": self.name, "value": self.shown}
         e = self.evidence
-        return {"name": self.name, "value": self.shown, "tag": e.tag.value, "source": e.source,
-                "restatements": e.restatements, "confidence": e.confidence, "note": e.note}
+        return {
+            "name": self.name,
+            "value": self.shown,
+            "tag": e.tag.value,
+            "source": e.source,
+            "restatements": e.restatements,
+            "confidence": e.confidence,
+            "note": e.note,
+        }
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,9 +87,7 @@ def _by_bore(values: dict[float, float], per: float, unit: str) -> str | None:
             groups[-1] = (groups[-1][0], bore, value)
         else:
             groups.append((bore, bore, value))
-    return "; ".join(
-        f"bore {a:g}{'' if a == b else f' to {b:g}'}: {v / per:g} {unit}" for a, b, v in groups
-    ) or None
+    return "; ".join(f"bore {a:g}{'' if a == b else f' to {b:g}'}: {v / per:g} {unit}" for a, b, v in groups) or None
 
 
 def _construction(row: Construction) -> Entry:
@@ -92,13 +97,17 @@ def _construction(row: Construction) -> Entry:
     water_based = e("temperature_water_based") or e("temperature")
     values = [
         Value("reinforcement", f"{row.reinforcement_text} ({row.layers})", e("reinforcement")),
-        Value("tube", row.tube, e("materials")), Value("cover", row.cover, e("materials")),
+        Value("tube", row.tube, e("materials")),
+        Value("cover", row.cover, e("materials")),
         Value("temperature, oil", _window(row.temperature["oil"]), e("temperature")),
         Value("temperature, water based", _window(row.temperature["water_based"]), water_based),
         Value("temperature, water", _window(row.temperature["water"]), e("temperature")),
         Value("media listed", _words(row.media), e("media")),
-        Value("media excluded", "; ".join(filter(None, (_words(row.excluded), *row.excluded_words))) or None,
-              e("exclusions")),
+        Value(
+            "media excluded",
+            "; ".join(filter(None, (_words(row.excluded), *row.excluded_words))) or None,
+            e("exclusions"),
+        ),
         Value("media to ask the maker about", _words(row.ask), e("exclusions")),
         Value("impulse cycles", _num(row.impulse_cycles), e("impulse")),
         Value("impulse test required", _flag(row.impulse_required), e("impulse")),
@@ -141,8 +150,10 @@ def _triple(value: tuple[float, float, float] | None, per: float, unit: str) -> 
 
 def _fluid(row: Fluid) -> Entry:
     shown = {
-        "density_15": _triple(row.density_15, 1, "kg/m3"), "viscosity_index": _triple(row.viscosity_index, 1, ""),
-        "pour_point": _triple(row.pour_point, 1, "°C"), "bulk_modulus": _triple(row.bulk_modulus, 1e9, "GPa"),
+        "density_15": _triple(row.density_15, 1, "kg/m3"),
+        "viscosity_index": _triple(row.viscosity_index, 1, ""),
+        "pour_point": _triple(row.pour_point, 1, "°C"),
+        "bulk_modulus": _triple(row.bulk_modulus, 1e9, "GPa"),
         "viscosity_40": _triple(row.viscosity_40, 1e-6, "mm2/s"),
         "viscosity_100": _triple(row.viscosity_100, 1e-6, "mm2/s"),
         "temperature": _window(row.temperature),
@@ -157,7 +168,8 @@ def _connection(row: ConnectionSize) -> Entry:
     values = [Value(f"rating, {r.column}", f"{r.pressure / 1e5:g} bar, {r.of}", r.evidence) for r in row.ratings]
     thread = row.evidence.get("threads")
     values += [
-        Value("thread", row.thread, thread), Value("pitch", _num(row.pitch, 1e-3, "mm"), thread),
+        Value("thread", row.thread, thread),
+        Value("pitch", _num(row.pitch, 1e-3, "mm"), thread),
         Value("male outside diameter", _pair(row.male_od), thread),
         Value("female inside diameter", _pair(row.female_id), thread),
     ]
@@ -181,8 +193,15 @@ def _fluids(tables: Tables) -> Iterator[Entry]:
 
 def _refer(tables: Tables) -> Iterator[Entry]:
     for row in tables.refer_rules.values():
-        yield Entry(row.id, row.title, (Value("why", row.why, row.evidence), Value("advice", row.advice, row.evidence),
-                                        Value("governed by", "; ".join(row.governed_by), row.evidence)))
+        yield Entry(
+            row.id,
+            row.title,
+            (
+                Value("why", row.why, row.evidence),
+                Value("advice", row.advice, row.evidence),
+                Value("governed by", "; ".join(row.governed_by), row.evidence),
+            ),
+        )
 
 
 def _materials(tables: Tables) -> Iterator[Entry]:
@@ -259,8 +278,16 @@ def tables_json(tables: Tables | None = None) -> list[Json]:
                 else:
                     tags["no tag"] += 1
         by_tag = {tag.value: tags[tag.value] for tag in Tag} | ({"no tag": tags["no tag"]} if tags["no tag"] else {})
-        found.append({"table": name, "what": what, "rows": count, "values": sum(tags.values()), "not_known": unknown,
-                      "by_tag": by_tag})
+        found.append(
+            {
+                "table": name,
+                "what": what,
+                "rows": count,
+                "values": sum(tags.values()),
+                "not_known": unknown,
+                "by_tag": by_tag,
+            }
+        )
     return found
 
 
@@ -321,9 +348,14 @@ def disagreements_json(tables: Tables | None = None) -> list[Json]:
         for size in row.sizes:
             said = [flag for flag in size.flags if " " in flag and not flag.startswith("no_dash_size")]
             if said:
-                found.append({"subject": f"{row.id}, bore {size.bore:g}", "said": said,
-                              "taken": f"working pressure to select by {size.wp_select / 1e5:g} bar, outside diameter "
-                                       f"{_range(size.od_min, size.od_max, 1e-3, 'mm') or 'not known'}"})
+                found.append(
+                    {
+                        "subject": f"{row.id}, bore {size.bore:g}",
+                        "said": said,
+                        "taken": f"working pressure to select by {size.wp_select / 1e5:g} bar, outside diameter "
+                        f"{_range(size.od_min, size.od_max, 1e-3, 'mm') or 'not known'}",
+                    }
+                )
     return found
 
 

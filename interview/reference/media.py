@@ -66,8 +66,14 @@ def read_materials(folder: Path = DATA, sourced: Sourced | None = None) -> dict[
         if low is not None and high is not None:
             window = Window(low if seal is None else max(low, seal), high)
         found[name] = Material(
-            name, row.choice("kind", ("polymer", "metal")), row.needed("name"), row.items("counter_names"),
-            row.items("parts"), window, sourced.of(row), row.items("notes"),
+            name,
+            row.choice("kind", ("polymer", "metal")),
+            row.needed("name"),
+            row.items("counter_names"),
+            row.items("parts"),
+            window,
+            sourced.of(row),
+            row.items("notes"),
         )
     return found
 
@@ -82,8 +88,9 @@ def read_cells(folder: Path = DATA, sourced: Sourced | None = None) -> dict[tupl
         if key in found:
             row.fault(f"{key[0]} against {key[1]} is there twice", "one line for each pair")
         row.flag("refer_first")
-        found[key] = Cell(key[0], key[1], row.choice("verdict", VERDICTS), row.number("max_c"), sourced.of(row),
-                          row.text("note"))
+        found[key] = Cell(
+            key[0], key[1], row.choice("verdict", VERDICTS), row.number("max_c"), sourced.of(row), row.text("note")
+        )
     return found
 
 
@@ -104,8 +111,14 @@ def read_disagreements(folder: Path = DATA) -> tuple[Disagreement, ...]:
 
 def read_couples(folder: Path = DATA) -> tuple[MetalCouple, ...]:
     return tuple(
-        MetalCouple(row.needed("one"), row.needed("other"), row.choice("salt_air", VERDICTS),
-                    row.choice("dry", VERDICTS), row.needed("why"), row.tag())
+        MetalCouple(
+            row.needed("one"),
+            row.needed("other"),
+            row.choice("salt_air", VERDICTS),
+            row.choice("dry", VERDICTS),
+            row.needed("why"),
+            row.tag(),
+        )
         for row in read_rows(folder, "metal_couples.csv", "one other salt_air dry why tag")
     )
 

@@ -147,8 +147,9 @@ class LengthBand:
 
     __slots__ = ("dn_to", "evidence", "home", "length_to", "minus", "percent", "plus")
 
-    def __init__(self, home: str, length_to: float, dn_to: float, percent: bool, minus: float, plus: float,
-                 evidence: Evidence) -> None:
+    def __init__(
+        self, home: str, length_to: float, dn_to: float, percent: bool, minus: float, plus: float, evidence: Evidence
+    ) -> None:
         self.home, self.length_to, self.dn_to, self.percent = home, length_to, dn_to, percent
         self.minus, self.plus, self.evidence = minus, plus, evidence
 
@@ -157,11 +158,17 @@ def _read_length_bands(folder: Path) -> list[LengthBand]:
     evidence, bands = read_evidence(folder), []
     for row in read_rows(folder, "length_tolerances.csv", "home length_to_mm dn_to unit minus plus evidence"):
         upto, dn = row.number("length_to_mm"), row.number("dn_to")
-        bands.append(LengthBand(
-            row.choice("home", HOMES), float("inf") if upto is None else upto, float("inf") if dn is None else dn,
-            row.choice("unit", ("mm", "%")) == "%", -row.some("minus", signed=True), row.some("plus"),
-            evidence_of(row, "evidence", evidence),
-        ))
+        bands.append(
+            LengthBand(
+                row.choice("home", HOMES),
+                float("inf") if upto is None else upto,
+                float("inf") if dn is None else dn,
+                row.choice("unit", ("mm", "%")) == "%",
+                -row.some("minus", signed=True),
+                row.some("plus"),
+                evidence_of(row, "evidence", evidence),
+            )
+        )
     return bands
 
 

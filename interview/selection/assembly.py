@@ -40,7 +40,9 @@ def assemble(needs: Needs, candidate: Candidate) -> Assembly:
     for end in needs.ends:
         if not end.wanted:
             continue
-        parts.append(PartLoad("adapter" if end.part.startswith("adapter") else end.part, end, end.rating, end.rating_source))
+        parts.append(
+            PartLoad("adapter" if end.part.startswith("adapter") else end.part, end, end.rating, end.rating_source)
+        )
         if end.rating is None:
             if end.family is None:
                 unknown.append(f"{end.part}_family")
@@ -56,5 +58,11 @@ def assemble(needs: Needs, candidate: Candidate) -> Assembly:
         proof = needs.rules.proof_ratio * lowest.rating
         if candidate.size.proof is not None:
             proof = min(proof, candidate.size.proof)
-    return Assembly(tuple(parts), lowest.rating if complete else None, lowest.part if complete else None, proof,
-                    tuple(unknown), lowest.rating)
+    return Assembly(
+        tuple(parts),
+        lowest.rating if complete else None,
+        lowest.part if complete else None,
+        proof,
+        tuple(unknown),
+        lowest.rating,
+    )

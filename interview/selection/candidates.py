@@ -39,8 +39,12 @@ COMPACT_TYPES = ("100R16", "100R17", "100R19", "R16S", "R17", "R19", "2SC")
 def kind_of(construction: Construction) -> str:
     """The trade's kind of hose, as the house rules order them (common practice, no source)."""
     reinforcement = construction.reinforcement
-    direct = {"textile_braid": "textile", "wire_helix": "wire_helix", "fibre_braid": "thermoplastic",
-              "ptfe_wire_braid": "ptfe"}
+    direct = {
+        "textile_braid": "textile",
+        "wire_helix": "wire_helix",
+        "fibre_braid": "thermoplastic",
+        "ptfe_wire_braid": "ptfe",
+    }
     if reinforcement in direct:
         return direct[reinforcement]
     if reinforcement == "wire_spiral":
@@ -82,10 +86,18 @@ def all_candidates(tables: Tables) -> tuple[Candidate, ...]:
         kind = kind_of(construction)
         for size in construction.sizes:
             evidence = size.evidence.get("working_pressure")
-            made.append(Candidate(
-                len(made), construction, size, kind, math.pi / 4 * size.nominal_bore**2, windows, excluded,
-                evidence is not None and evidence.confidence == "low",
-            ))
+            made.append(
+                Candidate(
+                    len(made),
+                    construction,
+                    size,
+                    kind,
+                    math.pi / 4 * size.nominal_bore**2,
+                    windows,
+                    excluded,
+                    evidence is not None and evidence.confidence == "low",
+                )
+            )
     return tuple(made)
 
 

@@ -5,10 +5,31 @@ from __future__ import annotations
 from interview.facts import Known, Origin
 
 SEVERITY = (
-    "fluid_injection", "never_feel_for_leaks", "release_pressure", "stored_energy", "falling_load", "whip", "electric_shock",
-    "fire", "regulated_use", "no_mixed_components", "crimp_data", "no_reuse", "above_rating", "proof_test", "aged_hose",
-    "suction", "temperature", "medium", "static_charge", "hot_fluid", "fitting_up", "cleanliness", "protective_equipment",
-    "environment", "not_an_approval",
+    "fluid_injection",
+    "never_feel_for_leaks",
+    "release_pressure",
+    "stored_energy",
+    "falling_load",
+    "whip",
+    "electric_shock",
+    "fire",
+    "regulated_use",
+    "no_mixed_components",
+    "crimp_data",
+    "no_reuse",
+    "above_rating",
+    "proof_test",
+    "aged_hose",
+    "suction",
+    "temperature",
+    "medium",
+    "static_charge",
+    "hot_fluid",
+    "fitting_up",
+    "cleanliness",
+    "protective_equipment",
+    "environment",
+    "not_an_approval",
 )
 ESTERS = ("hetg", "hees", "hfdu", "hfdr", "hepg", "castor")
 AGED = ("cover_cracked", "tube_hardened", "cracked_in_cold", "corroded_end", "cover_bubbles")
@@ -35,21 +56,31 @@ def triggered(known: Known, *, stopped: bool = False, rating: float | None = Non
         hit |= {"falling_load", "stored_energy"}
     if (known.flag("people_near") or "person_near" in consequences) and pressure > 50e5:
         hit.add("whip")
-    if known.flag("near_power_line") or known.flag("non_conductive") or (
-        known.answered("near_power_line") and known.origin("near_power_line") is Origin.UNKNOWN
+    if (
+        known.flag("near_power_line")
+        or known.flag("non_conductive")
+        or (known.answered("near_power_line") and known.origin("near_power_line") is Origin.UNKNOWN)
     ):
         hit.add("electric_shock")
     exposure = set(known.many("exposure") or ())
     hot_part = known.low("heat_source_distance")
-    if exposure & {"flame", "hot_particles"} or (hot_part is not None and hot_part < 0.5) or "oil_on_heat" in consequences \
-            or known.text("surroundings") == "near_heat" or "charred" in signs:
+    if (
+        exposure & {"flame", "hot_particles"}
+        or (hot_part is not None and hot_part < 0.5)
+        or "oil_on_heat" in consequences
+        or known.text("surroundings") == "near_heat"
+        or "charred" in signs
+    ):
         hit |= {"fire", "temperature"}
     hottest = known.high("fluid_temperature_max")
     if hottest is not None and hottest > 50:
         hit.add("hot_fluid")
     air = known.high("ambient_temperature_max")
-    if (hottest is not None and hottest > 90) or (air is not None and air > 60) or signs & {"tube_hardened", "cover_cracked",
-                                                                                       "cracked_in_cold"}:
+    if (
+        (hottest is not None and hottest > 90)
+        or (air is not None and air > 60)
+        or signs & {"tube_hardened", "cover_cracked", "cracked_in_cold"}
+    ):
         hit.add("temperature")
     if known.text("medium") in ESTERS or "tube_swollen" in signs:
         hit.add("medium")
@@ -59,7 +90,9 @@ def triggered(known: Known, *, stopped: bool = False, rating: float | None = Non
         hit.add("suction")
     if signs & set(AGED) or known.has("hose_date"):
         hit.add("aged_hose")
-    if signs & {"burst_clean", "burst_fatigue", "fitting_blew_off_wires_left"} or (rating is not None and pressure > rating):
+    if signs & {"burst_clean", "burst_fatigue", "fitting_blew_off_wires_left"} or (
+        rating is not None and pressure > rating
+    ):
         hit.add("above_rating")
     if signs & {"fitting_blew_off", "fitting_blew_off_wires_left", "weep_at_ferrule", "tube_extruded"}:
         hit.add("no_mixed_components")

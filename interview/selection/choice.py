@@ -20,13 +20,27 @@ AGAINST_OLD_KIND = frozenset(
     "tube_extruded tube_loose cover_softened".split()
 )
 STEPS = (
-    "not asked for where an ordinary hose does it", "smallest bore within the velocity guide", "bore", "on the shelf",
-    "margin not thin and no doubtful row", "the kind the old hose was", "usual kind for this line", "home standards",
+    "not asked for where an ordinary hose does it",
+    "smallest bore within the velocity guide",
+    "bore",
+    "on the shelf",
+    "margin not thin and no doubtful row",
+    "the kind the old hose was",
+    "usual kind for this line",
+    "home standards",
     "the order of the tables, all else being equal",
 )
 
-SAID_IN = ("working_pressure", "surge_pressure", "relief_setting", "flow_rate", "fluid_temperature_max",
-           "ambient_temperature_max", "ambient_temperature_min", "overall_length")
+SAID_IN = (
+    "working_pressure",
+    "surge_pressure",
+    "relief_setting",
+    "flow_rate",
+    "fluid_temperature_max",
+    "ambient_temperature_max",
+    "ambient_temperature_min",
+    "overall_length",
+)
 US_UNITS = frozenset(("psi", "ksi", "°F", "in", "ft", "gpm"))
 
 Rank = tuple[int, int, float, int, int, int, int, int, str]
@@ -58,8 +72,15 @@ class Ranking:
         entry = bench.tables.constructions.get(old) if old and not wrong else None
         line = needs.line if needs.line in bench.rules.usual_kind else "pressure"
         usual = {kind: i for i, kind in enumerate(bench.rules.usual_kind[line or "pressure"])}
-        return cls(needs, needs.bore != (None, None), entry.id if entry else None, kind_of(entry) if entry else None, usual,
-                   bench.rules.home_standards[home_of(needs.known, home)].standards, shelf)
+        return cls(
+            needs,
+            needs.bore != (None, None),
+            entry.id if entry else None,
+            kind_of(entry) if entry else None,
+            usual,
+            bench.rules.home_standards[home_of(needs.known, home)].standards,
+            shelf,
+        )
 
     def rank(self, c: Candidate, thin: bool) -> Rank:
         needs = self.needs
@@ -77,8 +98,17 @@ class Ranking:
             old = 0 if c.id == self.old_id else 1 if c.kind == self.old_kind else 2
         standard = c.construction.standard
         home = next((i for i, s in enumerate(self.home) if standard.startswith(s)), len(self.home))
-        return (int(reluctant), above, c.bore, 0 if (c.id, c.bore) in self.shelf else 1, int(thin or c.low_confidence), old,
-                self.usual.get(c.kind, 99), 0 if home < len(self.home) else 1, c.id)
+        return (
+            int(reluctant),
+            above,
+            c.bore,
+            0 if (c.id, c.bore) in self.shelf else 1,
+            int(thin or c.low_confidence),
+            old,
+            self.usual.get(c.kind, 99),
+            0 if home < len(self.home) else 1,
+            c.id,
+        )
 
 
 @dataclass(frozen=True, slots=True)

@@ -20,7 +20,16 @@ from interview.reference.tables import load_tables
 from interview.selection.end_readings import identification, single
 from interview.selection.house_rules import HouseRules
 
-READINGS = ("head_diameter", "bolt_spacing", "thread_diameter", "thread_pitch", "seat_angle", "seals_at", "tapered", "recess")
+READINGS = (
+    "head_diameter",
+    "bolt_spacing",
+    "thread_diameter",
+    "thread_pitch",
+    "seat_angle",
+    "seals_at",
+    "tapered",
+    "recess",
+)
 FluidOf = Callable[[str], Fluid | None]
 
 
@@ -35,12 +44,18 @@ def derive(said: Known, rules: HouseRules, fluid_of: FluidOf, connections: Conne
     def nobody_knows(name: str) -> bool:
         return view.origin(name) is Origin.UNKNOWN
 
-    def put(name: str, value: Value, because: str, rests_on: tuple[str, ...], *, assumed: bool = False,
-            confirm_by: str = "") -> None:
+    def put(
+        name: str, value: Value, because: str, rests_on: tuple[str, ...], *, assumed: bool = False, confirm_by: str = ""
+    ) -> None:
         soft = assumed or any(view.origin(n) is Origin.ASSUMED for n in rests_on)
         facts[name] = Fact(
-            name, value, Origin.ASSUMED if soft else Origin.COMPUTED, because=because, confirm_by=confirm_by,
-            rests_on=rests_on, turn=facts[name].turn if name in facts else 0,
+            name,
+            value,
+            Origin.ASSUMED if soft else Origin.COMPUTED,
+            because=because,
+            confirm_by=confirm_by,
+            rests_on=rests_on,
+            turn=facts[name].turn if name in facts else 0,
         )
 
     if view.flag("near_power_line") and missing("non_conductive"):
@@ -65,8 +80,12 @@ def _print(view: Known, missing, put) -> None:  # type: ignore[no-untyped-def]
         return
     size = next((s for s in entry.sizes if s.marked_dash == dash), None)
     if size is not None:
-        put("bore", size.bore, f"printed -{dash:g} on {entry.type.split(' (')[0]}: a true bore of {size.nominal_bore * 1e3:g} mm",
-            ("old_construction", "marked_size"))
+        put(
+            "bore",
+            size.bore,
+            f"printed -{dash:g} on {entry.type.split(' (')[0]}: a true bore of {size.nominal_bore * 1e3:g} mm",
+            ("old_construction", "marked_size"),
+        )
 
 
 def _ends(view: Known, connections: Connections, missing, put) -> None:  # type: ignore[no-untyped-def]
@@ -88,24 +107,39 @@ def _angle(view: Known, missing, put) -> None:  # type: ignore[no-untyped-def]
     """The angle of two bent ends from where each points, read like a clock along the hose from end A."""
     near, far = view.value("end_a_clock"), view.value("end_b_clock")
     if missing("end_angle") and isinstance(near, float) and isinstance(far, float):
-        put("end_angle", from_clock(near, far), f"looking along the hose from end A, A points to {near:g} and B to {far:g} "
-            "o'clock: an hour is 30 degrees, against the clock", ("end_a_clock", "end_b_clock"))
+        put(
+            "end_angle",
+            from_clock(near, far),
+            f"looking along the hose from end A, A points to {near:g} and B to {far:g} "
+            "o'clock: an hour is 30 degrees, against the clock",
+            ("end_a_clock", "end_b_clock"),
+        )
 
 
 def _suction(view: Known, rules: HouseRules, missing, nobody_knows, put) -> None:  # type: ignore[no-untyped-def]
     """The pump's limit from the house rule, and from the limit the deepest vacuum the hose can see."""
     rule = rules.suction_inlet_not_known
     if missing("pump_inlet_limit") and nobody_knows("pump_inlet_limit"):
-        put("pump_inlet_limit", rule.running * 1e5, f"house rule: {rule.running:g} bar running, {rule.cold_start:g} bar at a cold "
-            f"start ({rule.source})", (), assumed=True, confirm_by="the pump's data sheet")
+        put(
+            "pump_inlet_limit",
+            rule.running * 1e5,
+            f"house rule: {rule.running:g} bar running, {rule.cold_start:g} bar at a cold start ({rule.source})",
+            (),
+            assumed=True,
+            confirm_by="the pump's data sheet",
+        )
     if missing("vacuum") and nobody_knows("vacuum") and view.has("pump_inlet_limit"):
         limit = view.low("pump_inlet_limit") or 0.0
         assumed = view.origin("pump_inlet_limit") is Origin.ASSUMED
         low = min(limit, rule.cold_start * 1e5) if assumed else limit
         altitude = view.low("altitude") or 0.0
-        put("vacuum", max(atmosphere(max(altitude, -450.0)) - low, 0.0),
+        put(
+            "vacuum",
+            max(atmosphere(max(altitude, -450.0)) - low, 0.0),
             "the inlet may not fall below the pump's limit, so the hose sees no deeper vacuum; a valve that can shut it off "
-            "would make it the whole atmosphere", ("pump_inlet_limit", "altitude") if view.has("altitude") else ("pump_inlet_limit",))
+            "would make it the whole atmosphere",
+            ("pump_inlet_limit", "altitude") if view.has("altitude") else ("pump_inlet_limit",),
+        )
 
 
 def _temperatures(view: Known, rules: HouseRules, fluid_of: FluidOf, missing, nobody_knows, put) -> None:  # type: ignore[no-untyped-def]
@@ -114,27 +148,52 @@ def _temperatures(view: Known, rules: HouseRules, fluid_of: FluidOf, missing, no
     if rule is not None and around is not None:
         for name, value in (("ambient_temperature_min", rule.low), ("ambient_temperature_max", rule.high)):
             if missing(name) and nobody_knows(name):
-                put(name, float(value), f"house rule for {around.replace('_', ' ')}: {rule.source}", ("surroundings",),
-                    assumed=True, confirm_by="the site's record of cold and heat, or a thermometer at the hose")
+                put(
+                    name,
+                    float(value),
+                    f"house rule for {around.replace('_', ' ')}: {rule.source}",
+                    ("surroundings",),
+                    assumed=True,
+                    confirm_by="the site's record of cold and heat, or a thermometer at the hose",
+                )
     medium = view.text("medium")
     fluid = fluid_of(medium) if medium else None
     cooled = view.text("cooling") not in ("none", "closed_loop")
-    if missing("fluid_temperature_max") and nobody_knows("fluid_temperature_max") and fluid is not None and fluid.mineral and cooled:
+    if (
+        missing("fluid_temperature_max")
+        and nobody_knows("fluid_temperature_max")
+        and fluid is not None
+        and fluid.mineral
+        and cooled
+    ):
         hot = float(rules.fluid_temperature_not_known.cooled_mineral_system)
         air = view.high("ambient_temperature_max")
-        put("fluid_temperature_max", max(hot, air) if air is not None else hot,
+        put(
+            "fluid_temperature_max",
+            max(hot, air) if air is not None else hot,
             "house rule for a cooled system on mineral oil; not for a hydrostatic drive or a system without a cooler",
-            ("medium",), assumed=True, confirm_by="a contact probe on a painted end, machine hot after half an hour of work")
+            ("medium",),
+            assumed=True,
+            confirm_by="a contact probe on a painted end, machine hot after half an hour of work",
+        )
     if missing("fluid_temperature_min") and view.has("ambient_temperature_min"):
         cold = view["ambient_temperature_min"]
-        put("fluid_temperature_min", cold.value, "the coldest fluid is the coldest air unless the machine is kept warm",
-            ("ambient_temperature_min",))
+        put(
+            "fluid_temperature_min",
+            cold.value,
+            "the coldest fluid is the coldest air unless the machine is kept warm",
+            ("ambient_temperature_min",),
+        )
 
 
 def _flows(view: Known, rules: HouseRules, missing, put) -> None:  # type: ignore[no-untyped-def]
     if missing("pump_flow") and view.has("pump_displacement") and view.has("pump_speed"):
-        put("pump_flow", _times(view, "pump_displacement", "pump_speed"),
-            "displacement times speed, no slip taken off (the safe side for size)", ("pump_displacement", "pump_speed"))
+        put(
+            "pump_flow",
+            _times(view, "pump_displacement", "pump_speed"),
+            "displacement times speed, no slip taken off (the safe side for size)",
+            ("pump_displacement", "pump_speed"),
+        )
     if not missing("flow_rate") or missing("pump_flow"):
         return
     line = view.text("line_function")
@@ -146,19 +205,36 @@ def _flows(view: Known, rules: HouseRules, missing, put) -> None:  # type: ignor
     elif line == "return":
         ratio, names = _area_ratio(view)
         if ratio is not None and view.text("cylinder_side") != "rod":
-            put("flow_rate", _value(_scaled(low, ratio[0]), _scaled(high, ratio[1])),
-                f"the cap end empties through the line: pump flow times the area ratio {_ratio_said(ratio)}", ("pump_flow", *names))
+            put(
+                "flow_rate",
+                _value(_scaled(low, ratio[0]), _scaled(high, ratio[1])),
+                f"the cap end empties through the line: pump flow times the area ratio {_ratio_said(ratio)}",
+                ("pump_flow", *names),
+            )
         elif ratio is not None:
-            put("flow_rate", _value(_scaled(low, 1 / ratio[1]), _scaled(high, 1 / ratio[0])),
-                f"the rod end empties through the line: pump flow over the area ratio {_ratio_said(ratio)}", ("pump_flow", *names))
+            put(
+                "flow_rate",
+                _value(_scaled(low, 1 / ratio[1]), _scaled(high, 1 / ratio[0])),
+                f"the rod end empties through the line: pump flow over the area ratio {_ratio_said(ratio)}",
+                ("pump_flow", *names),
+            )
         elif view.answered("cylinder_bore") and view.origin("cylinder_bore") is not Origin.UNKNOWN:
-            put("flow_rate", _value(low, high), "no cylinder empties through it, it was said: what the pump gives comes back",
-                ("pump_flow", "cylinder_bore"))
+            put(
+                "flow_rate",
+                _value(low, high),
+                "no cylinder empties through it, it was said: what the pump gives comes back",
+                ("pump_flow", "cylinder_bore"),
+            )
         elif view.answered("cylinder_bore"):
             factor = rules.return_flow_not_known_factor
-            put("flow_rate", _value(low, _scaled(high, factor)),
+            put(
+                "flow_rate",
+                _value(low, _scaled(high, factor)),
                 f"a cylinder's cap end may empty through it: up to {factor:g} times the pump flow, areas not known",
-                ("pump_flow",), assumed=True, confirm_by="cylinder bore and rod")
+                ("pump_flow",),
+                assumed=True,
+                confirm_by="cylinder bore and rod",
+            )
 
 
 def _regenerated(view: Known, low: float | None, high: float | None, put) -> None:  # type: ignore[no-untyped-def]
@@ -168,19 +244,32 @@ def _regenerated(view: Known, low: float | None, high: float | None, put) -> Non
         return
     least, most = (1 / (r - 1) for r in reversed(ratio))
     if view.text("cylinder_side") == "rod":
-        put("flow_rate", _value(_scaled(low, least), _scaled(high, most)),
-            "regeneration: what leaves the rod side while it feeds the cap side", ("pump_flow", "regenerating", *names))
+        put(
+            "flow_rate",
+            _value(_scaled(low, least), _scaled(high, most)),
+            "regeneration: what leaves the rod side while it feeds the cap side",
+            ("pump_flow", "regenerating", *names),
+        )
     else:
-        put("flow_rate", _value(_scaled(low, 1 + least), _scaled(high, 1 + most)),
+        put(
+            "flow_rate",
+            _value(_scaled(low, 1 + least), _scaled(high, 1 + most)),
             f"regeneration: the pump's flow and the rod side's together, {1 + most:.2f} times the pump's",
-            ("pump_flow", "regenerating", *names))
+            ("pump_flow", "regenerating", *names),
+        )
 
 
 def _area_ratio(view: Known) -> tuple[tuple[float, float] | None, tuple[str, ...]]:
     """Cap area over rod-side area, least and most; None where bore or rod is not known or impossible."""
     bores = view.low("cylinder_bore"), view.high("cylinder_bore")
     rods = view.low("cylinder_rod"), view.high("cylinder_rod")
-    if bores[0] is None or bores[1] is None or rods[0] is None or rods[1] is None or not 0 < rods[0] <= rods[1] < bores[0]:
+    if (
+        bores[0] is None
+        or bores[1] is None
+        or rods[0] is None
+        or rods[1] is None
+        or not 0 < rods[0] <= rods[1] < bores[0]
+    ):
         return None, ()
     return (1 / (1 - (rods[0] / bores[1]) ** 2), 1 / (1 - (rods[1] / bores[0]) ** 2)), ("cylinder_bore", "cylinder_rod")
 
@@ -191,8 +280,14 @@ def _ratio_said(ratio: tuple[float, float]) -> str:
 
 def _pressures(view: Known, rules: HouseRules, missing, nobody_knows, put) -> None:  # type: ignore[no-untyped-def]
     if missing("working_pressure") and nobody_knows("working_pressure") and view.has("relief_setting"):
-        put("working_pressure", view.value("relief_setting"), "the relief setting bounds the working pressure",
-            ("relief_setting",), assumed=True, confirm_by="a gauge at the test point with the function stalled")
+        put(
+            "working_pressure",
+            view.value("relief_setting"),
+            "the relief setting bounds the working pressure",
+            ("relief_setting",),
+            assumed=True,
+            confirm_by="a gauge at the test point with the function stalled",
+        )
     if not (missing("surge_pressure") and nobody_knows("surge_pressure")):
         return
     line = view.text("line_function")
@@ -221,8 +316,14 @@ def _pressures(view: Known, rules: HouseRules, missing, nobody_knows, put) -> No
             bound, reason = blocked, f"a blocked rod side multiplies the pressure by the area ratio {ratio[1]:.2f}"
         rests += names
     why = f"{reason} ({'smooth' if smooth else 'shock not ruled out'}; {rules.surge.source})"
-    put("surge_pressure", _value(min(least, bound), bound), why, rests, assumed=True,
-        confirm_by="a fast transducer (1 kHz or better) with peak hold; a dial gauge does not show it")
+    put(
+        "surge_pressure",
+        _value(min(least, bound), bound),
+        why,
+        rests,
+        assumed=True,
+        confirm_by="a fast transducer (1 kHz or better) with peak hold; a dial gauge does not show it",
+    )
 
 
 def _hammer(view: Known, steady: float) -> float | None:

@@ -75,7 +75,9 @@ def _viscosity(oil: Oil, temperature: float) -> Interval | None:
 
 
 @lru_cache(maxsize=4096)
-def _loss(oil: Oil, temperature: float, flow: tuple[float, float], bore: float, length: tuple[float, float]) -> Loss | None:
+def _loss(
+    oil: Oil, temperature: float, flow: tuple[float, float], bore: float, length: tuple[float, float]
+) -> Loss | None:
     viscosity = _viscosity(oil, temperature)
     if viscosity is None:
         return None
@@ -97,14 +99,28 @@ def loss_over(needs: Needs, bore: float, temperature: float | None) -> Loss | No
 
 
 @lru_cache(maxsize=4096)
-def _inlet(oil: Oil, temperature: float, flow: tuple[float, float], bore: float, length: tuple[float, float],
-           lift: tuple[float, float], altitude: tuple[float, float]) -> Interval | None:
+def _inlet(
+    oil: Oil,
+    temperature: float,
+    flow: tuple[float, float],
+    bore: float,
+    length: tuple[float, float],
+    lift: tuple[float, float],
+    altitude: tuple[float, float],
+) -> Interval | None:
     viscosity = _viscosity(oil, temperature)
     if viscosity is None:
         return None
     try:
-        return line_inlet_range(Interval(*flow), bore, Interval(*length), viscosity, Interval(*oil.density),
-                                Interval(-lift[1], -lift[0]), Interval(*altitude)).interval
+        return line_inlet_range(
+            Interval(*flow),
+            bore,
+            Interval(*length),
+            viscosity,
+            Interval(*oil.density),
+            Interval(-lift[1], -lift[0]),
+            Interval(*altitude),
+        ).interval
     except EngineeringError:
         return None
 

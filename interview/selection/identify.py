@@ -136,8 +136,11 @@ def _flange_matches(readings: Readings, connections: Connections) -> list[tuple[
             head = _mm(row, "head_dia_mm")
             if readings.head is not None and not head - HEAD_UNDER <= readings.head <= head + HEAD_OVER:
                 continue
-            near = (("bolt_long", "bolt_long_mm", SPACING_NEAR), ("bolt_short", "bolt_short_mm", SPACING_NEAR),
-                    ("head_thickness", "head_thickness_mm", THICK_NEAR))
+            near = (
+                ("bolt_long", "bolt_long_mm", SPACING_NEAR),
+                ("bolt_short", "bolt_short_mm", SPACING_NEAR),
+                ("head_thickness", "head_thickness_mm", THICK_NEAR),
+            )
             if all(
                 getattr(readings, name) is None or abs(getattr(readings, name) - _mm(row, column)) <= tolerance
                 for name, column, tolerance in near
@@ -150,7 +153,9 @@ def _flanges(readings: Readings, connections: Connections) -> Identification:
     found = _flange_matches(readings, connections)
     matches = tuple(
         Match(
-            family.id, row.size, readings.gender or "male",
+            family.id,
+            row.size,
+            readings.gender or "male",
             f"head {row.details['head_dia_mm']:g} mm across and {row.details['head_thickness_mm']:g} thick, screws "
             f"{row.details['bolt_long_mm']:g} x {row.details['bolt_short_mm']:g} mm apart",
         )
@@ -168,7 +173,8 @@ def _flanges(readings: Readings, connections: Connections) -> Identification:
     code = None
     if len(matches) > 1:
         choices: tuple[tuple[str, str, tuple[str, ...]], ...] = (
-            ("HEAD", "head", ("head_dia_mm",)), ("SPACING", "bolt_long", ("bolt_long_mm", "bolt_short_mm")),
+            ("HEAD", "head", ("head_dia_mm",)),
+            ("SPACING", "bolt_long", ("bolt_long_mm", "bolt_short_mm")),
         )
         scored = [
             (spread([tuple(row.details[c] for c in columns) for _, row in found]), name)

@@ -78,12 +78,20 @@ def entries(connections: Connections) -> tuple[Entry, ...]:
                 metric_taper = family.id == "metric_taper" and gender == "female"
                 found.append(
                     Entry(
-                        family, row, gender, limits, row.pitch,
+                        family,
+                        row,
+                        gender,
+                        limits,
+                        row.pitch,
                         tapered=family.thread["taper"] is True and not metric_taper,
                         either_taper=gender == "female" and family.id in ("bspt", "metric_taper"),
-                        flank=flank, seat=seat if isinstance(seat, float) else None,
+                        flank=flank,
+                        seat=seat if isinstance(seat, float) else None,
                         seat_optional=gender == "male" and family.id in OPTIONAL_CONE,
-                        cone=cone, position=position, positions=positions, recess=_recess(row),
+                        cone=cone,
+                        position=position,
+                        positions=positions,
+                        recess=_recess(row),
                     )
                 )
     return tuple(found)

@@ -9,8 +9,17 @@ MM = 1e-3
 INCH_MM = 25.4
 USUAL_TPI = (28.0, 27.0, 24.0, 20.0, 19.0, 18.0, 16.0, 14.0, 12.0, 11.5, 11.0)
 POSITIONS = {
-    "face": "face", "base": "base", "thread base": "base", "shoulder": "shoulder", "nose": "nose", "bore": "bore",
-    "bore of male": "bore", "cone": "cone", "bottom": "bottom", "bottom of port": "bottom", "thread": "thread",
+    "face": "face",
+    "base": "base",
+    "thread base": "base",
+    "shoulder": "shoulder",
+    "nose": "nose",
+    "bore": "bore",
+    "bore of male": "bore",
+    "cone": "cone",
+    "bottom": "bottom",
+    "bottom of port": "bottom",
+    "thread": "thread",
     "none": "none",
 }
 CONES = {"convex": "convex", "nose": "convex", "concave": "concave", "hollow": "concave"}

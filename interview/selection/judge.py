@@ -65,8 +65,10 @@ class Judgement:
     def remarks(self, index: int) -> tuple[Finding | Remark, ...]:
         """Remarks and findings that fit with advice."""
         return tuple(
-            a for row in self.answers
-            if isinstance(a := row[index], Remark) or (isinstance(a, Finding) and a.remark and a.verdict is Verdict.FITS)
+            a
+            for row in self.answers
+            if isinstance(a := row[index], Remark)
+            or (isinstance(a, Finding) and a.remark and a.verdict is Verdict.FITS)
         )
 
     def thin(self, index: int) -> bool:
@@ -117,7 +119,11 @@ def _run(check: Check, needs: Needs, candidates: Iterable[Candidate]) -> list[An
 def _worst(codes: Sequence[Sequence[int]]) -> list[int]:
     """The highest code of each candidate; rows in which no check answered cost nothing."""
     spoken = [row for row in codes if any(row)]
-    return list(map(max, zip(*spoken, strict=True))) if len(spoken) > 1 else list(spoken[0] if spoken else [0] * len(codes[0]))
+    return (
+        list(map(max, zip(*spoken, strict=True)))
+        if len(spoken) > 1
+        else list(spoken[0] if spoken else [0] * len(codes[0]))
+    )
 
 
 def _thinnest(thins: Sequence[Sequence[bool]]) -> list[bool]:

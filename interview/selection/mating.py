@@ -114,8 +114,9 @@ def _warning_between(one: End, other: End, connections: Connections) -> Intercha
 
 
 def _loose_between(male: ConnectionSize, female: ConnectionSize, connections: Connections) -> LooseThread | None:
-    return next((row for row in connections.loose_threads
-                 if (row.male, row.female) == (male.thread, female.thread)), None)
+    return next(
+        (row for row in connections.loose_threads if (row.male, row.female) == (male.thread, female.thread)), None
+    )
 
 
 def _loose_text(row: LooseThread) -> str:
@@ -153,7 +154,10 @@ def meet(hose: End, other: End, connections: Connections) -> Joint:
         return Joint(
             meeting,
             f"{family_name(warning.a, connections)} and {family_name(warning.b, connections)}: {warning.reason}",
-            warning.result, warning.severity, warning.id, warning.evidence,
+            warning.result,
+            warning.severity,
+            warning.id,
+            warning.evidence,
         )
     return _unlisted(ways or [(hose, other), (other, hose)], connections)
 
@@ -169,12 +173,14 @@ def _as_mates(ways: Iterable[tuple[End, End]], connections: Connections) -> Join
         if normal_size(male.size) == normal_size(female.size):
             if mate.conditional:
                 return Joint(
-                    Meeting.MATES_WITH_WARNING, mate.note, "otherwise nothing seals", "medium",
-                    f"{mate.male} on {mate.female}", mate.evidence,
+                    Meeting.MATES_WITH_WARNING,
+                    mate.note,
+                    "otherwise nothing seals",
+                    "medium",
+                    f"{mate.male} on {mate.female}",
+                    mate.evidence,
                 )
-            return Joint(
-                Meeting.MATES, mate.note, because=f"{mate.male} on {mate.female}", evidence=mate.evidence
-            )
+            return Joint(Meeting.MATES, mate.note, because=f"{mate.male} on {mate.female}", evidence=mate.evidence)
     return None
 
 
@@ -195,37 +201,56 @@ def _unlisted(ways: list[tuple[End, End]], connections: Connections) -> Joint:
         first = connections.size(str(one.family), str(one.size))
         second = connections.size(str(two.family), str(two.size))
         assert first is not None and second is not None  # both were looked up before
-        names = f"{family_name(str(one.family), connections)} {first.size} and " \
-                f"{family_name(str(two.family), connections)} {second.size}"
+        names = (
+            f"{family_name(str(one.family), connections)} {first.size} and "
+            f"{family_name(str(two.family), connections)} {second.size}"
+        )
         if one.family == two.family and first.size == second.size:
             return Joint(
-                Meeting.MATES_WITH_WARNING, f"{names} are of one family and size, though no table lists the pair",
-                "confirm with the maker of the parts", "low", "family", FAMILY_ONLY,
+                Meeting.MATES_WITH_WARNING,
+                f"{names} are of one family and size, though no table lists the pair",
+                "confirm with the maker of the parts",
+                "low",
+                "family",
+                FAMILY_ONLY,
             )
         if _thread(first) is not None and _thread(first) == _thread(second):
             return Joint(
-                Meeting.MUST_NOT, f"{names} have the same thread {_thread(first)} and do not belong together",
-                "it screws together and does not seal, or lets go under pressure", "high", "same thread", COMPUTED,
+                Meeting.MUST_NOT,
+                f"{names} have the same thread {_thread(first)} and do not belong together",
+                "it screws together and does not seal, or lets go under pressure",
+                "high",
+                "same thread",
+                COMPUTED,
             )
         if (loose := _loose_between(first, second, connections)) is not None:
             return Joint(
-                Meeting.MUST_NOT, _loose_text(loose), "it feels tight and pulls out under pressure", "high",
-                "loose thread", COMPUTED,
+                Meeting.MUST_NOT,
+                _loose_text(loose),
+                "it feels tight and pulls out under pressure",
+                "high",
+                "loose thread",
+                COMPUTED,
             )
         if _taper_in_parallel(first, second, connections):
             return Joint(
-                Meeting.MUST_NOT, f"{names}: one thread is tapered, the other is parallel",
-                "it jams before anything seals, and may split the part", "high", "taper in parallel", COMPUTED,
+                Meeting.MUST_NOT,
+                f"{names}: one thread is tapered, the other is parallel",
+                "it jams before anything seals, and may split the part",
+                "high",
+                "taper in parallel",
+                COMPUTED,
             )
     if male.family == female.family:
         return Joint(
             Meeting.MUST_NOT,
             f"sizes {male.size} and {female.size} of {family_name(str(male.family), connections)} differ",
-            NEEDS_ADAPTER, "low", "size", FAMILY_ONLY,
+            NEEDS_ADAPTER,
+            "low",
+            "size",
+            FAMILY_ONLY,
         )
-    return Joint(
-        Meeting.MUST_NOT, "no table pairs the two ends", NEEDS_ADAPTER, "low", "not paired", FAMILY_ONLY
-    )
+    return Joint(Meeting.MUST_NOT, "no table pairs the two ends", NEEDS_ADAPTER, "low", "not paired", FAMILY_ONLY)
 
 
 def warnings_among(ends: Iterable[tuple[str, str]], connections: Connections) -> tuple[InterchangeWarning, ...]:
@@ -234,10 +259,13 @@ def warnings_among(ends: Iterable[tuple[str, str]], connections: Connections) ->
     if len(listed) == 1:
         return tuple(w for w in _warnings_of(*listed[0], connections) if SEVERITY[w.severity] <= 1)
     found = [
-        w for w in connections.warnings
+        w
+        for w in connections.warnings
         if any(
             _holds(w, End(*one), End(*two), connections)
-            for i, one in enumerate(listed) if one[0] in (w.a, w.b) for two in listed[i + 1:]
+            for i, one in enumerate(listed)
+            if one[0] in (w.a, w.b)
+            for two in listed[i + 1 :]
         )
     ]
     return tuple(sorted(found, key=lambda w: SEVERITY[w.severity]))
@@ -250,7 +278,8 @@ def _warnings_of(family: str, size: str | None, connections: Connections) -> lis
     for warning in connections.warnings:
         sides = [i for i, name in enumerate((warning.a, warning.b)) if name == family]
         if sides and (
-            wanted is None or not warning.sizes
+            wanted is None
+            or not warning.sizes
             or any(not pair[i] or normal_size(pair[i]) == wanted for pair in warning.sizes for i in sides)
         ):
             found.append(warning)
@@ -299,7 +328,8 @@ def adapters_between(a: str, b: str, connections: Connections) -> tuple[AdapterE
 def adapter_rating(a: End, b: End, connections: Connections) -> Rated | None:
     """An adapter is rated at the lower of its two ends; None (open) where either end has no rating."""
     rated = [
-        None if end.family is None or end.size is None
+        None
+        if end.family is None or end.size is None
         else connections.rating(end.family, end.size, gender=end.gender, swivel=None)
         for end in (a, b)
     ]

@@ -104,8 +104,9 @@ def end_need(known: Known, connections: Connections, part: str) -> EndNeed:
     stated, most = known.low(f"{part}_rating"), known.high(f"{part}_rating")
     rated = None
     if family and family not in ("other", "none") and size and family in connections.families:
-        rated = connections.rating(family, size, gender=gender, swivel=None if adapter else known.flag(f"end_{side}_swivel"),
-                                   form=form)
+        rated = connections.rating(
+            family, size, gender=gender, swivel=None if adapter else known.flag(f"end_{side}_swivel"), form=form
+        )
     if stated is not None:
         rating: float | None = stated
         source = "stated by its maker"
@@ -123,29 +124,50 @@ def needs_of(known: Known, rules: HouseRules, tables: Tables, connections: Conne
     """The needs of a derived `Known` (see `derive`)."""
     line = known.text("line_function")
     working, surge = pair(known, "working_pressure"), pair(known, "surge_pressure")
-    pressure = UNKNOWN if line == "suction" and working == UNKNOWN and surge == UNKNOWN else required_pressure(
-        working, surge if line != "suction" else (surge if surge != UNKNOWN else working))
+    pressure = (
+        UNKNOWN
+        if line == "suction" and working == UNKNOWN and surge == UNKNOWN
+        else required_pressure(working, surge if line != "suction" else (surge if surge != UNKNOWN else working))
+    )
     governing = ""
     if pressure[0] is not None or pressure[1] is not None:
-        governing = "surge_pressure" if (surge[1] or surge[0] or 0) > (working[1] or working[0] or 0) else "working_pressure"
+        governing = (
+            "surge_pressure" if (surge[1] or surge[0] or 0) > (working[1] or working[0] or 0) else "working_pressure"
+        )
     fact = known.get(governing) if governing else None
-    psi = fact.low / PSI if fact is not None and fact.unit == "psi" and fact.low is not None and fact.low == fact.high else None
+    psi = (
+        fact.low / PSI
+        if fact is not None and fact.unit == "psi" and fact.low is not None and fact.low == fact.high
+        else None
+    )
     medium = known.text("medium")
     vacuum = pair(known, "vacuum")
     return Needs(
-        known=known, rules=rules, line=line,
-        pulls=line == "suction" or (vacuum[1] or 0) > 0 or (
-            line == "return" and "collapsed" in (known.many("failure_sign") or ())),
+        known=known,
+        rules=rules,
+        line=line,
+        pulls=line == "suction"
+        or (vacuum[1] or 0) > 0
+        or (line == "return" and "collapsed" in (known.many("failure_sign") or ())),
         flow=pair(known, "flow_rate"),
         band=rules.velocity.get(line) if line else None,
-        bore=pair(known, "bore"), bore_proven=known.flag("bore_proven"),
-        working=working, surge=surge, pressure=pressure, pressure_psi=psi, pressure_from=governing,
+        bore=pair(known, "bore"),
+        bore_proven=known.flag("bore_proven"),
+        working=working,
+        surge=surge,
+        pressure=pressure,
+        pressure_psi=psi,
+        pressure_from=governing,
         vacuum=vacuum,
-        fluid_max=pair(known, "fluid_temperature_max"), fluid_min=pair(known, "fluid_temperature_min"),
-        ambient_max=pair(known, "ambient_temperature_max"), ambient_min=pair(known, "ambient_temperature_min"),
-        fluid=tables.fluids.get(medium) if medium else None, medium=medium,
+        fluid_max=pair(known, "fluid_temperature_max"),
+        fluid_min=pair(known, "fluid_temperature_min"),
+        ambient_max=pair(known, "ambient_temperature_max"),
+        ambient_min=pair(known, "ambient_temperature_min"),
+        fluid=tables.fluids.get(medium) if medium else None,
+        medium=medium,
         bend=pair(known, "bend_radius_available"),
-        bend_declined=known.answered("bend_radius_available") and not known.has("bend_radius_available")
+        bend_declined=known.answered("bend_radius_available")
+        and not known.has("bend_radius_available")
         and known.origin("bend_radius_available") is not Origin.UNKNOWN,
         cycles=_cycles(known, rules),
         peak_measured=known.origin("surge_pressure") in (Origin.MEASURED, Origin.READ),

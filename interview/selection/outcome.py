@@ -9,8 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from interview.facts import Fact, Known, Origin
-from interview.selection.assembly import Assembly, assemble
 from interview.reference.connections import Connections
+from interview.selection.assembly import Assembly, assemble
 from interview.selection.candidates import Candidate
 from interview.selection.checks.routing import least_length, seat_to_seat
 from interview.selection.choice import Preferred, Ranking, recommend
@@ -21,13 +21,24 @@ from interview.selection.needs import UNKNOWN, Needs
 
 FIRM = (Origin.STATED, Origin.READ, Origin.MEASURED)
 SETTLED_FACTS = (
-    "regulated_use", "line_function", "medium", "fluid_temperature_max", "ambient_temperature_max",
-    "ambient_temperature_min", "working_pressure", "surge_pressure",
+    "regulated_use",
+    "line_function",
+    "medium",
+    "fluid_temperature_max",
+    "ambient_temperature_max",
+    "ambient_temperature_min",
+    "working_pressure",
+    "surge_pressure",
 )
 BENT = ("elbow45", "elbow90")
 # Which fact stands on the list of what is open, where a check hangs on a maker's word and on no question.
-CONFIRM = {"fluid_hot": "medium", "ambient_hot": "medium", "fluid_cold": "medium", "electrical": "non_conductive",
-           "flame": "flame_resistant"}
+CONFIRM = {
+    "fluid_hot": "medium",
+    "ambient_hot": "medium",
+    "fluid_cold": "medium",
+    "electrical": "non_conductive",
+    "flame": "flame_resistant",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,15 +101,27 @@ def standing_of(judgement: Judgement, home: str) -> Standing:
         return Standing(judgement, stop, None, None, "referred", "none", (), (), (), ())
     choice = recommend(judgement, Ranking.of(judgement.needs, judgement.bench, home))
     if choice is None:
-        return Standing(judgement, None, None, None, "unmatched", "none", (), (), _still_open(known, judgement, None, None), ())
+        return Standing(
+            judgement, None, None, None, "unmatched", "none", (), (), _still_open(known, judgement, None, None), ()
+        )
     candidate = judgement.bench.candidates[choice.index]
     assembly = assemble(judgement.needs, candidate)
     if judgement.needs.bore == UNKNOWN and judgement.needs.flow == UNKNOWN:
         # Without bore or flow every size stands: naming one of them would be a guess.
         quote = missing_for_quote(known)
         build = tuple(dict.fromkeys((*quote, *missing_for_build(known, assembly, False, judgement.bench.connections))))
-        return Standing(judgement, None, None, None, "provisional", "none", quote, build,
-                        _still_open(known, judgement, choice, assembly), root_assumptions(known))
+        return Standing(
+            judgement,
+            None,
+            None,
+            None,
+            "provisional",
+            "none",
+            quote,
+            build,
+            _still_open(known, judgement, choice, assembly),
+            root_assumptions(known),
+        )
     open_facts = _still_open(known, judgement, choice, assembly)
     assumed = root_assumptions(known)
     fits = judgement.verdict(choice.index) is Verdict.FITS
@@ -110,7 +133,9 @@ def standing_of(judgement: Judgement, home: str) -> Standing:
     return Standing(judgement, None, choice, assembly, outcome, ready, quote, build, open_facts, assumed)
 
 
-def _still_open(known: Known, judgement: Judgement, choice: Preferred | None, assembly: Assembly | None) -> tuple[str, ...]:
+def _still_open(
+    known: Known, judgement: Judgement, choice: Preferred | None, assembly: Assembly | None
+) -> tuple[str, ...]:
     names: dict[str, None] = {}
     for name in settled_facts(known):
         fact = known.get(name)
@@ -131,7 +156,11 @@ def _still_open(known: Known, judgement: Judgement, choice: Preferred | None, as
     fluid = judgement.needs.fluid
     if fluid is not None and fluid.family in ("water_based", "water"):
         # House rule: a plated end meets a water-based fluid only where somebody has said so.
-        names.update(dict.fromkeys(f"{e}_metal" for e in ("end_a", "end_b") if known.has(f"{e}_family") and not known.has(f"{e}_metal")))
+        names.update(
+            dict.fromkeys(
+                f"{e}_metal" for e in ("end_a", "end_b") if known.has(f"{e}_family") and not known.has(f"{e}_metal")
+            )
+        )
     return tuple(names)
 
 
@@ -182,7 +211,9 @@ def missing_for_build(known: Known, assembly: Assembly, fits: bool, connections:
     for end in ("end_a", "end_b"):
         missing.update(dict.fromkeys(_end_missing(known, end, connections)))
     missing.update(dict.fromkeys(assembly.unknown))
-    if not firm("overall_length") or known.low("overall_length") != known.high("overall_length"):  # "about a metre" is no length
+    if not firm("overall_length") or known.low("overall_length") != known.high(
+        "overall_length"
+    ):  # "about a metre" is no length
         missing["overall_length"] = None
     if known.flag("length_was_tight") and not firm("port_distance"):  # a length that was wrong is no measure
         missing["port_distance"] = None
@@ -195,7 +226,9 @@ def missing_for_build(known: Known, assembly: Assembly, fits: bool, connections:
         missing["bend_plane"] = None
     if set(known.many("burst_consequence") or ()) & {"steering_lost", "brake_lost"}:
         missing["burst_consequence"] = None
-    if known.flag("repeat_failure") and not set(known.many("failure_sign") or ()) - {"burst"}:  # where it burst is not said
+    if known.flag("repeat_failure") and not set(known.many("failure_sign") or ()) - {
+        "burst"
+    }:  # where it burst is not said
         missing["failure_sign"] = None
     if not fits:
         missing["hose"] = None
@@ -208,7 +241,11 @@ def _length_closed(missing: tuple[str, ...], needs: Needs, candidate: Candidate)
     if least is None:
         return missing
     if seat_to_seat(needs):
-        taped = all(known.origin(n) in FIRM and known.low(n) == known.high(n) for n in ("port_distance", "port_offset") if known.has(n))
+        taped = all(
+            known.origin(n) in FIRM and known.low(n) == known.high(n)
+            for n in ("port_distance", "port_offset")
+            if known.has(n)
+        )
         return tuple(n for n in missing if n != "overall_length") if taped else missing
     said = known.low("overall_length")
     return missing if said is not None and said >= least else tuple(dict.fromkeys((*missing, "overall_length")))

@@ -39,10 +39,16 @@ if TYPE_CHECKING:
     from interview.terminal.app import Pictures
 
 KEYS = (
-    ("F1", "help", "screen.help"), ("F2", "why, how", "screen.why"), ("F3", "known", "screen.known"),
-    ("F4", "fits", "screen.fits"), ("F5", "take back", "screen.take_back"), ("F6", "topics", "screen.topics"),
-    ("F8", "don't know", "screen.skip"), ("F7", "pictures", "screen.pictures"),
-    ("ctrl+p", "more", "app.command_palette"), ("ctrl+q", "leave", "screen.leave"),
+    ("F1", "help", "screen.help"),
+    ("F2", "why, how", "screen.why"),
+    ("F3", "known", "screen.known"),
+    ("F4", "fits", "screen.fits"),
+    ("F5", "take back", "screen.take_back"),
+    ("F6", "topics", "screen.topics"),
+    ("F8", "don't know", "screen.skip"),
+    ("F7", "pictures", "screen.pictures"),
+    ("ctrl+p", "more", "app.command_palette"),
+    ("ctrl+q", "leave", "screen.leave"),
 )
 
 
@@ -78,8 +84,9 @@ class CounterScreen(Screen[None]):
         Binding("escape", "to_end", "newest", show=False),
     ]
 
-    def __init__(self, session_factory: Callable[[], Session], pictures: Pictures | None = None,
-                 page: Path | None = None) -> None:
+    def __init__(
+        self, session_factory: Callable[[], Session], pictures: Pictures | None = None, page: Path | None = None
+    ) -> None:
         super().__init__()
         self.session_factory = session_factory
         self.pictures = pictures

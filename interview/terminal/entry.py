@@ -73,9 +73,7 @@ class Entry(Widget):
         first = self.styles.padding.top
         label = self.row.label if line == first else ""
         before = " " * (MARGIN - 1 - len(label))
-        return Strip(
-            [Segment(before, rule_style), Segment(label, label_style), Segment(" │", rule_style)], MARGIN + 1
-        )
+        return Strip([Segment(before, rule_style), Segment(label, label_style), Segment(" │", rule_style)], MARGIN + 1)
 
 
 def options_content(options: tuple[Option, ...], width: int) -> Content:
@@ -88,8 +86,11 @@ def options_content(options: tuple[Option, ...], width: int) -> Content:
         if sum(widths) - 2 <= width:
             lines = []
             for r in range(rows):
-                row = [column[r].pad_right(w - column[r].cell_length)
-                       for column, w in zip(columns, widths, strict=True) if r < len(column)]
+                row = [
+                    column[r].pad_right(w - column[r].cell_length)
+                    for column, w in zip(columns, widths, strict=True)
+                    if r < len(column)
+                ]
                 lines.append(Content("").join(row))
             return Content("\n").join(lines)
     return Content("\n").join(cells) if len(cells) <= RUN_IN else _run_in(options, width)

@@ -71,7 +71,9 @@ def fit_line(line: FitLine, width: int) -> Content:
     if line.twins:
         below = f"{below}; counterpart: {', '.join(map(clean, line.twins))}"
     return Content.assemble(
-        (f"{sign} {name}{' ' * gap}{rating}", weight), "\n", _indented(below, width),
+        (f"{sign} {name}{' ' * gap}{rating}", weight),
+        "\n",
+        _indented(below, width),
     )
 
 

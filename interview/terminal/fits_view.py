@@ -50,10 +50,16 @@ class FitsView(View):
         yield OptionList(classes="list", markup=False)
         with VerticalScroll(id="detail", can_focus=False):
             yield Static("", markup=False)
-        yield Keys([
-            ("↑↓", "choose", "screen.focus"), ("Enter", "why", "screen.take"), ("c", "compare two", "screen.compare"),
-            ("m", "more", "screen.more"), ("← →", "read on", "screen.read(1)"), BACK,
-        ])
+        yield Keys(
+            [
+                ("↑↓", "choose", "screen.focus"),
+                ("Enter", "why", "screen.take"),
+                ("c", "compare two", "screen.compare"),
+                ("m", "more", "screen.more"),
+                ("← →", "read on", "screen.read(1)"),
+                BACK,
+            ]
+        )
 
     def on_resize(self) -> None:
         self.fill()

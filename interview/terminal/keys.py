@@ -35,7 +35,9 @@ def keys_content(keys: Sequence[tuple[str, str, str]], width: int) -> Content:
         if room < 0:
             break
         shown.append(key)
-    return Content("  ").join([
-        Content.assemble((name, "bold"), " ", (word, "$faint")).stylize(Style.from_meta({"@click": action}))
-        for name, word, action in (*shown, last)
-    ])
+    return Content("  ").join(
+        [
+            Content.assemble((name, "bold"), " ", (word, "$faint")).stylize(Style.from_meta({"@click": action}))
+            for name, word, action in (*shown, last)
+        ]
+    )

@@ -15,8 +15,13 @@ if TYPE_CHECKING:
     from interview.dialogue.views import KnownLine
 
 ORIGINS: Mapping[str, str] = {
-    "stated": "said", "read": "read off", "measured": "measured", "copied": "old hose", "computed": "worked out",
-    "assumed": "assumed", "unknown": "not known",
+    "stated": "said",
+    "read": "read off",
+    "measured": "measured",
+    "copied": "old hose",
+    "computed": "worked out",
+    "assumed": "assumed",
+    "unknown": "not known",
 }
 
 

@@ -156,8 +156,10 @@ def temperatures(session: Session, width: int) -> str:
     scale = _scale(session, "temperature")
     rows: list[Bar] = []
     words: list[str] = []
-    for label, least, most in (("fluid", needs.fluid_min[0], needs.fluid_max[1]),
-                               ("air", needs.ambient_min[0], needs.ambient_max[1])):
+    for label, least, most in (
+        ("fluid", needs.fluid_min[0], needs.fluid_max[1]),
+        ("air", needs.ambient_min[0], needs.ambient_max[1]),
+    ):
         if least is not None and most is not None and least <= most:
             rows.append(Bar(label, scale.of(least), scale.of(most)))
         elif least is not None or most is not None:
@@ -197,10 +199,19 @@ def inlet(session: Session, width: int) -> str:
     if len(across) < 2:
         return ""
     limit = session.known.low("pump_inlet_limit")
-    picture = curves([(across, most, "·"), (across, least, "█")], pressure.of(limit) if limit is not None else None,
-                     f"fluid, {heat.unit}", width)
-    words = [f"Absolute, {pressure.unit}; blocks: the lowest it can be, dots: the highest. "
-             f"{hose_name(chosen, session.home)}."]
-    words.append(f"Level line: the pump wants at least {pressure.words(limit)}." if limit is not None else
-                 "The pump's own limit is not known.")
+    picture = curves(
+        [(across, most, "·"), (across, least, "█")],
+        pressure.of(limit) if limit is not None else None,
+        f"fluid, {heat.unit}",
+        width,
+    )
+    words = [
+        f"Absolute, {pressure.unit}; blocks: the lowest it can be, dots: the highest. "
+        f"{hose_name(chosen, session.home)}."
+    ]
+    words.append(
+        f"Level line: the pump wants at least {pressure.words(limit)}."
+        if limit is not None
+        else "The pump's own limit is not known."
+    )
     return "\n".join([picture, "", *words])

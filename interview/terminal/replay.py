@@ -29,9 +29,14 @@ if TYPE_CHECKING:
 
 PACES = (8.0, 4.0, 2.0, 1.0, 0.5)  # seconds a turn stays, slowest first
 KEYS = (
-    ("space", "run, pause", "screen.run"), ("→", "step", "screen.step"), ("←", "back", "screen.back"),
-    ("w", "why", "screen.why"), ("f", "what fell", "screen.fell"), ("F4", "fits", "screen.fits"),
-    ("+ -", "faster, slower", "screen.pace(1)"), ("Esc", "leave", "screen.leave"),
+    ("space", "run, pause", "screen.run"),
+    ("→", "step", "screen.step"),
+    ("←", "back", "screen.back"),
+    ("w", "why", "screen.why"),
+    ("f", "what fell", "screen.fell"),
+    ("F4", "fits", "screen.fits"),
+    ("+ -", "faster, slower", "screen.pace(1)"),
+    ("Esc", "leave", "screen.leave"),
 )
 
 
@@ -230,8 +235,9 @@ def fallen(before: FitView, after: FitView) -> list[FitLine]:
 class ReplayApp(BookApp):
     """One replay on the screen."""
 
-    def __init__(self, turns: Sequence[ShownTurn], *, title: str, story: str = "", teaches: str = "",
-                 look: str | None = None) -> None:
+    def __init__(
+        self, turns: Sequence[ShownTurn], *, title: str, story: str = "", teaches: str = "", look: str | None = None
+    ) -> None:
         super().__init__(look=look)
         self.turns, self.heading, self.story, self.teaches = turns, title, story, teaches
 

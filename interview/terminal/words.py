@@ -3,13 +3,19 @@
 from __future__ import annotations
 
 SCREEN_WORDS = {
-    "help": "help", "?help": "help", "keys": "help",
-    "facts": "known", "known": "known",
+    "help": "help",
+    "?help": "help",
+    "keys": "help",
+    "facts": "known",
+    "known": "known",
     "fits": "fits",
     "topics": "topics",
-    "pictures": "pictures", "drawing": "pictures",
+    "pictures": "pictures",
+    "drawing": "pictures",
     "look": "look",
-    "look dark": "look('dark')", "look light": "look('light')", "look terminal": "look('terminal')",
+    "look dark": "look('dark')",
+    "look light": "look('light')",
+    "look terminal": "look('terminal')",
 }
 
 

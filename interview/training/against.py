@@ -40,7 +40,10 @@ def judged(before: Mapping[str, Any], after: Mapping[str, Any]) -> tuple[str, st
     """same, safer, less safe or other, with what changed."""
     steps = [
         (CAUTION[after["outcome"]] - CAUTION[before["outcome"]], f"outcome {before['outcome']} -> {after['outcome']}"),
-        (READY[after["ready_for"]] - READY[before["ready_for"]], f"ready for {before['ready_for']} -> {after['ready_for']}"),
+        (
+            READY[after["ready_for"]] - READY[before["ready_for"]],
+            f"ready for {before['ready_for']} -> {after['ready_for']}",
+        ),
         (_sign(_rating(before), _rating(after)), f"rating {_rating(before)} -> {_rating(after)} bar"),
     ]
     changed = [(step, text) for step, text in steps if step]

@@ -29,8 +29,10 @@ def coverage() -> list[str]:
         flow = load_flow(path.stem)
         turns = [f for t in flow.job.turns for f in t.asks]
         missing = [f for f in turns if f not in asked.get(path.stem, set())]
-        lines.append(f"{path.stem}: {len(turns) - len(missing)} of {len(turns)} questions reached"
-                     + (f"; not reached: {', '.join(missing)}" if missing else ""))
+        lines.append(
+            f"{path.stem}: {len(turns) - len(missing)} of {len(turns)} questions reached"
+            + (f"; not reached: {', '.join(missing)}" if missing else "")
+        )
     uses = [u for u in CATALOGUE["regulated_use"].choices if u not in ("none", *stops)]
     lines.append(f"Stops reached: {', '.join(sorted(stops)) or 'none'}; not reached: {', '.join(uses)}")
     return lines

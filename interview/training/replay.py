@@ -107,7 +107,9 @@ def _answers(parts: Sequence[str], knows: dict[str, Heard]) -> dict[str, Heard |
             if extra in knows:
                 answers[extra] = knows[extra]
     for end in ("end_a", "end_b"):
-        if f"{end}_family" in parts and f"{end}_family" in knows and knows[f"{end}_family"].value != "other":  # who reads an end out gives its sheet's rating with it
+        if (
+            f"{end}_family" in parts and f"{end}_family" in knows and knows[f"{end}_family"].value != "other"
+        ):  # who reads an end out gives its sheet's rating with it
             for said in ("rating", "swivel"):
                 if (extra := f"{end}_{said}") in knows:
                     answers[extra] = knows[extra]

@@ -88,7 +88,9 @@ def load_scenario(path: Path) -> tuple[Scenario, dict[str, Heard]]:
         try:
             known[name] = read_knows(name, value)
         except Misread as error:
-            raise file.error(("knows", name), f"knows: {name}: {error.read!r}: {error.why}; {error.would_do}") from error
+            raise file.error(
+                ("knows", name), f"knows: {name}: {error.read!r}: {error.why}; {error.would_do}"
+            ) from error
         _check_id(file, ("knows", name), name, known[name].value)
     _check_expect(file, scenario)
     return scenario, known

@@ -19,9 +19,14 @@ CLOSE = 0.01  # a pressure, length or temperature is met within one per cent
 def unmet(replay: Replay, record: Record) -> list[str]:
     """Every expectation that does not hold, in words; empty: the scenario is met."""
     expect = replay.scenario.expect
-    return [*_outcome(expect, record), *_interview(expect, replay, record), *_hose(expect, record), *_assembly(expect, record),
-            *_ends(expect, replay, record),
-            *_lists(expect, record)]
+    return [
+        *_outcome(expect, record),
+        *_interview(expect, replay, record),
+        *_hose(expect, record),
+        *_assembly(expect, record),
+        *_ends(expect, replay, record),
+        *_lists(expect, record),
+    ]
 
 
 def _outcome(expect: Expect, record: Record) -> Iterator[str]:
@@ -105,7 +110,9 @@ def _bore(value: float | str) -> float:
 
 
 def _assembly(expect: Expect, record: Record) -> Iterator[str]:
-    rating = record.assembly.rating.value if record.assembly is not None and record.assembly.rating is not None else None
+    rating = (
+        record.assembly.rating.value if record.assembly is not None and record.assembly.rating is not None else None
+    )
     if expect.rating is not None:
         wanted = _bar(expect.rating)
         if rating is None or abs(rating - wanted) > CLOSE * wanted:
@@ -151,8 +158,13 @@ def _need(name: str, wanted: str, record: Record) -> Iterator[str]:
     found = re.fullmatch(r"\s*(>=|<=|>|<|==|=)?\s*(.+?)\s*", str(wanted))
     assert found is not None
     sign = found[1] or "="
-    facts = {"pressure": "working_pressure", "temperature_max": "fluid_temperature_max",
-             "temperature_min": "fluid_temperature_min", "bore": "bore", "bend_radius": "bend_radius_available"}
+    facts = {
+        "pressure": "working_pressure",
+        "temperature_max": "fluid_temperature_max",
+        "temperature_min": "fluid_temperature_min",
+        "bore": "bore",
+        "bend_radius": "bend_radius_available",
+    }
     limit = _json(facts.get(name, name), found[2])
     need = record.need.get(name)
     value = None if need is None else getattr(need, "value", None)
@@ -160,8 +172,14 @@ def _need(name: str, wanted: str, record: Record) -> Iterator[str]:
         yield f"need.{name} is not known, expected {wanted}"
         return
     slack = 1e-6 + CLOSE * 0.1 * abs(limit)
-    met = {">=": value >= limit - slack, "<=": value <= limit + slack, ">": value > limit, "<": value < limit,
-           "=": abs(value - limit) <= CLOSE * max(abs(limit), 1), "==": abs(value - limit) <= CLOSE * max(abs(limit), 1)}[sign]
+    met = {
+        ">=": value >= limit - slack,
+        "<=": value <= limit + slack,
+        ">": value > limit,
+        "<": value < limit,
+        "=": abs(value - limit) <= CLOSE * max(abs(limit), 1),
+        "==": abs(value - limit) <= CLOSE * max(abs(limit), 1),
+    }[sign]
     if not met:
         yield f"need.{name} is {value:g}, expected {wanted}"
 

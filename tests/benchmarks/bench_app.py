@@ -79,8 +79,10 @@ def main() -> int:
         for _ in range(ROUNDS):
             smallest.append(started([sys.executable, "-c", SMALLEST], b"n empty app", home))
             ours.append(started(program, QUESTION, home))
-        print(f"smallest app {statistics.median(smallest):.0f} ms, first question {statistics.median(ours):.0f} ms "
-              f"(medians of {ROUNDS})")
+        print(
+            f"smallest app {statistics.median(smallest):.0f} ms, first question {statistics.median(ours):.0f} ms "
+            f"(medians of {ROUNDS})"
+        )
         results["start to first question / smallest app"] = statistics.median(ours) / statistics.median(smallest)
         with PseudoTerminal(program, 100, 30, folder=ROOT, environ=_own(home)) as terminal:
             terminal.wait(lambda text: " 1." in text and " fit · " in text, "the first question and the session")
@@ -96,8 +98,10 @@ def main() -> int:
             before = terminal.received
             times = key_to_screen(terminal, "half inch 2500 psi peaks")
             results["key to screen at 200 messages, median ms"] = statistics.median(times)
-            print(f"key to screen: median {statistics.median(times):.1f} ms, worst {max(times):.1f} ms, "
-                  f"{(terminal.received - before) / len(times):.0f} bytes a key")
+            print(
+                f"key to screen: median {statistics.median(times):.1f} ms, worst {max(times):.1f} ms, "
+                f"{(terminal.received - before) / len(times):.0f} bytes a key"
+            )
     missed = 0
     for name, limit in LIMITS.items():
         value = results[name]

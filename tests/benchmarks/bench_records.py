@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import random
 import statistics
+import sys
 import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 
 import pytest
-import sys
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "record"))
 

@@ -18,9 +18,18 @@ from interview.selection.identify_entries import entries
 from interview.selection.identify_readings import Readings
 
 DATA = Path(__file__).resolve().parents[2] / "interview" / "reference" / "data"
-LINE = ("burst hose, pressure line, half inch, 2500 psi peaks 3200, AW46, oil to 180F, yard -10 to 100F, JIC 8 females both ends, "
-        "42 in")
-LONG = ("3000 psi, ", "oil to 80 C and air -10 to 40 F, ", "JIC 8 female one end, ", "word salad here ", "no 3000 no ", "1/2 ")
+LINE = (
+    "burst hose, pressure line, half inch, 2500 psi peaks 3200, AW46, oil to 180F, yard -10 to 100F, JIC 8 females both ends, "
+    "42 in"
+)
+LONG = (
+    "3000 psi, ",
+    "oil to 80 C and air -10 to 40 F, ",
+    "JIC 8 female one end, ",
+    "word salad here ",
+    "no 3000 no ",
+    "1/2 ",
+)
 
 
 def median_ms(call: Callable[[], object], times: int = 9) -> float:
@@ -45,7 +54,9 @@ def main() -> None:
     print(f"{'all tables, typed and checked':44}{tables:9.1f} ms   limit 60   {tables / read:6.1f} x reading the bytes")
     connections = load_connections()
     some = entries(connections)[::10]
-    each = median_ms(lambda: [identify(Readings(gender=e.gender, diameter=e.limits[0], pitch=e.pitch), connections) for e in some])
+    each = median_ms(
+        lambda: [identify(Readings(gender=e.gender, diameter=e.limits[0], pitch=e.pitch), connections) for e in some]
+    )
     print(f"{'one identification':44}{each / len(some):9.2f} ms   limit 5")
     listen(LINE)
     print(f"{'the one-line job, warm':44}{median_ms(lambda: listen(LINE)):9.2f} ms   limit 3")

@@ -27,13 +27,32 @@ from interview.selection.judge import Bench, judge, known_with
 SIGNS = CATALOGUE["failure_sign"].choices
 
 KNOWS = {
-    "regulated_use": ["none"], "line_function": "pressure", "machine": "loader", "bore": 8,
-    "working_pressure": "180 bar", "surge_pressure": "200 bar", "medium": "hm", "fluid_temperature_max": "70 degC",
-    "ambient_temperature_max": "35 degC", "ambient_temperature_min": "-10 degC", "flow_rate": "40 L/min",
-    "overall_length": "900 mm", "burst_consequence": ["none"],
-    **{f"end_{e}_{w}": v for e in "ab" for w, v in
-       (("family", "flare37"), ("size", "-8"), ("gender", "female"), ("form", "straight"),
-        ("thread_diameter", "17.5 mm"), ("thread_pitch", "1.588 mm"), ("seat_angle", 74))},
+    "regulated_use": ["none"],
+    "line_function": "pressure",
+    "machine": "loader",
+    "bore": 8,
+    "working_pressure": "180 bar",
+    "surge_pressure": "200 bar",
+    "medium": "hm",
+    "fluid_temperature_max": "70 degC",
+    "ambient_temperature_max": "35 degC",
+    "ambient_temperature_min": "-10 degC",
+    "flow_rate": "40 L/min",
+    "overall_length": "900 mm",
+    "burst_consequence": ["none"],
+    **{
+        f"end_{e}_{w}": v
+        for e in "ab"
+        for w, v in (
+            ("family", "flare37"),
+            ("size", "-8"),
+            ("gender", "female"),
+            ("form", "straight"),
+            ("thread_diameter", "17.5 mm"),
+            ("thread_pitch", "1.588 mm"),
+            ("seat_angle", 74),
+        )
+    },
 }
 
 
@@ -65,13 +84,19 @@ def test_the_shipped_file_lints() -> None:
     assert file_faults(shipped("flows") / "failures.yaml") == []
 
 
-@pytest.mark.parametrize(("old", "new", "named"), [
-    ("a pinhole in the tube", "due to a pinhole in the tube", "due to"),
-    ("needs: [making, other_medium]", "needs: [crimp_diameter]", "needs"),
-    ("cover_blister_oil:", "cover_blisters:", "cover_blisters"),
-    ('consistent_with: ["a bend tighter than the hose allows", "a hose too long for its place", "careless fitting"]',
-     "consistent_with: [one]", "consistent_with"),
-])
+@pytest.mark.parametrize(
+    ("old", "new", "named"),
+    [
+        ("a pinhole in the tube", "due to a pinhole in the tube", "due to"),
+        ("needs: [making, other_medium]", "needs: [crimp_diameter]", "needs"),
+        ("cover_blister_oil:", "cover_blisters:", "cover_blisters"),
+        (
+            'consistent_with: ["a bend tighter than the hose allows", "a hose too long for its place", "careless fitting"]',
+            "consistent_with: [one]",
+            "consistent_with",
+        ),
+    ],
+)
 def test_the_lint_names_the_line_of_a_fault(tmp_path: Path, old: str, new: str, named: str) -> None:
     text = (shipped("flows") / "failures.yaml").read_text(encoding="utf-8")
     assert old in text
@@ -119,9 +144,7 @@ def test_a_referred_job_explains_no_failure(on: Bench) -> None:
 
 
 @pytest.mark.parametrize(("line", "pulls"), [("suction", True), ("return", True), ("pressure", False)])
-def test_a_collapsed_hose_needs_a_vacuum_rating_only_where_the_line_can_pull(
-    on: Bench, line: str, pulls: bool
-) -> None:
+def test_a_collapsed_hose_needs_a_vacuum_rating_only_where_the_line_can_pull(on: Bench, line: str, pulls: bool) -> None:
     facts: dict[str, Value] = {"failure_sign": ("collapsed",), "line_function": line, "bore": 20.0}
     known = known_with(Known({n: Fact(n, v) for n, v in facts.items()}), on)
     judged = judge(known, on)
@@ -134,8 +157,19 @@ def test_a_collapsed_hose_needs_a_vacuum_rating_only_where_the_line_can_pull(
 def test_the_vacuum_of_a_collapsed_return_line_is_asked(on: Bench) -> None:
     session = Session(on=on)
     session.open()
-    told(session, failure_sign=["collapsed"], repeat_failure=False, regulated_use=["none"], line_function="return",
-         machine="baler", bore=16, medium="hm", viscosity_grade=46, working_pressure="5 bar", surge_pressure="8 bar")
+    told(
+        session,
+        failure_sign=["collapsed"],
+        repeat_failure=False,
+        regulated_use=["none"],
+        line_function="return",
+        machine="baler",
+        bore=16,
+        medium="hm",
+        viscosity_grade=46,
+        working_pressure="5 bar",
+        surge_pressure="8 bar",
+    )
     assert session.asked is not None and "vacuum" in session.asked.parts
 
 
@@ -157,12 +191,15 @@ def gates(on: Bench, sign: Heard | None, repeat: bool) -> tuple[str, tuple[str, 
     return standing.ready_for, standing.missing_for_build
 
 
-@pytest.mark.parametrize(("sign", "repeat", "ready"), [
-    (None, True, "quote"),  # failed again, and nobody knows how: no third hose
-    (("burst",), True, "quote"),  # it burst, but where is not said: no cause to look for yet
-    (("abraded",), True, "build"),
-    (None, False, "build"),
-])
+@pytest.mark.parametrize(
+    ("sign", "repeat", "ready"),
+    [
+        (None, True, "quote"),  # failed again, and nobody knows how: no third hose
+        (("burst",), True, "quote"),  # it burst, but where is not said: no cause to look for yet
+        (("abraded",), True, "build"),
+        (None, False, "build"),
+    ],
+)
 def test_a_repeat_without_a_cause_is_not_built(
     on: Bench, sign: tuple[str, ...] | None, repeat: bool, ready: str
 ) -> None:

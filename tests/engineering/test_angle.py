@@ -163,9 +163,17 @@ def _laid(near: Port, far: Port, via: tuple[Vector, ...]) -> Laid:
 
 @settings(max_examples=60, deadline=None, database=None, derandomize=True)
 @given(
-    here=space, there=space, out_near=direction, out_far=direction, leaves_near=direction, leaves_far=direction,
+    here=space,
+    there=space,
+    out_near=direction,
+    out_far=direction,
+    leaves_near=direction,
+    leaves_far=direction,
     bends=st.tuples(st.sampled_from([45.0, 90.0]), st.sampled_from([45.0, 90.0])),
-    via=st.lists(space, max_size=1).map(tuple), axis=direction, turn=st.floats(0.0, 360.0), shift=space,
+    via=st.lists(space, max_size=1).map(tuple),
+    axis=direction,
+    turn=st.floats(0.0, 360.0),
+    shift=space,
 )
 def test_moving_turning_and_swapping_change_nothing(
     here: Vector, there: Vector, out_near: Vector, out_far: Vector, leaves_near: Vector, leaves_far: Vector,

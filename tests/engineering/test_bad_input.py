@@ -141,9 +141,7 @@ def _example(function: Callable[..., Any]) -> dict[str, Any]:
 
 
 @pytest.mark.parametrize(("function", "taken"), _functions())
-def test_a_finite_number_or_a_sentence(
-    function: Callable[..., Any], taken: dict[str, st.SearchStrategy[Any]]
-) -> None:
+def test_a_finite_number_or_a_sentence(function: Callable[..., Any], taken: dict[str, st.SearchStrategy[Any]]) -> None:
     """Around its own example, with any input made wild: wild enough to break it, near enough to reach the formula."""
     example = _example(function)
     answered = 0

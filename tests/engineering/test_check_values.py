@@ -112,9 +112,9 @@ def _swapped(x: Si) -> float:
 
 
 def _verdict(x: Si) -> str:
-    found = bracket(
-        flow.velocity, {"flow_m3_s": "+", "bore_m": "-"}, flow_m3_s=Interval(*x.Q), bore_m=x.d
-    ).at_most(x.limit)
+    found = bracket(flow.velocity, {"flow_m3_s": "+", "bore_m": "-"}, flow_m3_s=Interval(*x.Q), bore_m=x.d).at_most(
+        x.limit
+    )
     return {"fits": "pass", "fails": "fail", "open": "undecided"}[found]
 
 
@@ -251,9 +251,7 @@ CALCS: dict[str, Callable[[Si], Any]] = {
     "flush_v": lambda x: flushing.flushing_velocity(x.nu, x.d, x.Re),
     # 9 ranges
     "interval_v": lambda x: [
-        getattr(
-            bracket(flow.velocity, {"flow_m3_s": "+", "bore_m": "-"}, flow_m3_s=Interval(*x.Q), bore_m=x.d), end
-        )
+        getattr(bracket(flow.velocity, {"flow_m3_s": "+", "bore_m": "-"}, flow_m3_s=Interval(*x.Q), bore_m=x.d), end)
         for end in ("low", "high")
     ],
     "interval_verdict": _verdict,

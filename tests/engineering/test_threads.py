@@ -78,7 +78,10 @@ def test_metric_external_against_rows_of_the_standard(major: float, pitch: float
     ("size", "e0", "e1"),
     [
         # ASME B1.20.1 table 2, pitch diameters E0 and E1 in inch (memory)
-        ("1/8", 0.36351, 0.37360), ("1/4", 0.47739, 0.49163), ("1/2", 0.75843, 0.77843), ("1", 1.21363, 1.23863),
+        ("1/8", 0.36351, 0.37360),
+        ("1/4", 0.47739, 0.49163),
+        ("1/2", 0.75843, 0.77843),
+        ("1", 1.21363, 1.23863),
         ("2", 2.26902, 2.29627),
     ],
 )
@@ -105,8 +108,10 @@ def test_table_holds_asme_b1_1() -> None:
         thread = threads.parallel_thread(str(row.thread))
         assert thread is not None and row.pitch == pytest.approx(thread.pitch)
         agrees(
-            row, threads.un_external(thread.major, thread.pitch, thread.series),
-            threads.un_internal(thread.major, thread.pitch), ROUNDING,
+            row,
+            threads.un_external(thread.major, thread.pitch, thread.series),
+            threads.un_internal(thread.major, thread.pitch),
+            ROUNDING,
         )
 
 
@@ -117,7 +122,8 @@ def test_table_holds_iso_965_1() -> None:
         thread = threads.parallel_thread(str(row.thread))
         assert thread is not None and row.pitch == pytest.approx(thread.pitch)
         agrees(
-            row, threads.metric_external(thread.major, thread.pitch),
+            row,
+            threads.metric_external(thread.major, thread.pitch),
             threads.metric_internal(thread.major, thread.pitch),
             ROUNDING + 0.006,  # the standard rounds the formulas to preferred numbers
         )
@@ -184,14 +190,17 @@ def test_g_half_stud_in_m22_port_is_found() -> None:
     assert 0.25 < share < 0.42 and turns is not None and turns > 1.0
 
 
-@pytest.mark.parametrize("call", [
-    lambda: threads.un_external(0.0, 1e-3),
-    lambda: threads.metric_external(10e-3, 9e-3),
-    lambda: threads.un_internal(5e-3, 0.5e-3),
-    lambda: threads.metric_internal(float("nan"), 1e-3),
-    lambda: threads.g_external("5/9"),
-    lambda: threads.r_external("5/8"),
-])
+@pytest.mark.parametrize(
+    "call",
+    [
+        lambda: threads.un_external(0.0, 1e-3),
+        lambda: threads.metric_external(10e-3, 9e-3),
+        lambda: threads.un_internal(5e-3, 0.5e-3),
+        lambda: threads.metric_internal(float("nan"), 1e-3),
+        lambda: threads.g_external("5/9"),
+        lambda: threads.r_external("5/8"),
+    ],
+)
 def test_impossible_sizes_are_refused(call) -> None:  # type: ignore[no-untyped-def]
     with pytest.raises(EngineeringError):
         call()
@@ -200,9 +209,29 @@ def test_impossible_sizes_are_refused(call) -> None:  # type: ignore[no-untyped-
 def test_o_ring_numbers_carry_their_sizes() -> None:
     """AS568 by its own steps (memory): -011 is 0.301 in and each number of the 0.070 in row up to -028 adds 1/16 in;
     -210 is 0.734 in and each number of the 0.139 in row up to -222 adds 1/16 in; above, and the 900 row, by list."""
-    listed = {29: 1.489, 225: 1.859, 228: 2.234, 232: 2.734, 237: 3.359, 241: 3.859, 245: 4.359, 253: 5.359,
-              902: 0.239, 903: 0.301, 904: 0.351, 905: 0.414, 906: 0.468, 908: 0.644, 910: 0.755, 912: 0.924,
-              914: 1.047, 916: 1.171, 920: 1.475, 924: 1.720, 932: 2.337}
+    listed = {
+        29: 1.489,
+        225: 1.859,
+        228: 2.234,
+        232: 2.734,
+        237: 3.359,
+        241: 3.859,
+        245: 4.359,
+        253: 5.359,
+        902: 0.239,
+        903: 0.301,
+        904: 0.351,
+        905: 0.414,
+        906: 0.468,
+        908: 0.644,
+        910: 0.755,
+        912: 0.924,
+        914: 1.047,
+        916: 1.171,
+        920: 1.475,
+        924: 1.720,
+        932: 2.337,
+    }
     section = {0: 0.070, 2: 0.139}
     count = 0
     for family in C.families.values():

@@ -68,8 +68,14 @@ def test_the_lowest_figure_that_may_apply_governs(
 
 @pytest.mark.parametrize(
     ("family", "size", "gender"),
-    [("other", "x", "male"), ("bspt", "1/2", "male"), ("flare45", "-8", "female"), ("flare37", "-7", "male"),
-     ("npsm_swivel", "1/2", "male"), ("bspp_port", "2", "male")],
+    [
+        ("other", "x", "male"),
+        ("bspt", "1/2", "male"),
+        ("flare45", "-8", "female"),
+        ("flare37", "-7", "male"),
+        ("npsm_swivel", "1/2", "male"),
+        ("bspp_port", "2", "male"),
+    ],
 )
 def test_no_table_no_rating(family: str, size: str, gender: str) -> None:
     assert C.rating(family, size, gender=gender) is None
@@ -133,8 +139,11 @@ def test_every_value_has_evidence() -> None:
 
 def test_every_rule_and_pair_names_its_source() -> None:
     evidence = [
-        *(w.evidence for w in C.warnings), *(m.evidence for m in C.mates), *(e.evidence for e in C.adapter_edges),
-        *(r.evidence for r in (*C.adapter_rules, *C.port_rules)), *(t.evidence for t in C.tightening),
+        *(w.evidence for w in C.warnings),
+        *(m.evidence for m in C.mates),
+        *(e.evidence for e in C.adapter_edges),
+        *(r.evidence for r in (*C.adapter_rules, *C.port_rules)),
+        *(t.evidence for t in C.tightening),
     ]
     assert len(evidence) == 34 + 22 + 26 + 8 + 11 + 5
     assert all(found.source for found in evidence)

@@ -23,7 +23,21 @@ SIZES = [(c, s) for c in HOSES.values() for s in c.sizes]
 TUBE = "dash_is_tube_size_not_bore"
 # dash -> nominal size (DN) as EN 853 to 857 and SAE J517 print them side by side (ISO 4397 nominal bores)
 DASH_TO_DN = {
-    3: 5, 4: 6, 5: 8, 6: 10, 8: 12, 10: 16, 12: 19, 16: 25, 20: 31, 24: 38, 32: 51, 40: 63, 48: 76, 56: 89, 64: 102,
+    3: 5,
+    4: 6,
+    5: 8,
+    6: 10,
+    8: 12,
+    10: 16,
+    12: 19,
+    16: 25,
+    20: 31,
+    24: 38,
+    32: 51,
+    40: 63,
+    48: 76,
+    56: 89,
+    64: 102,
 }
 
 
@@ -94,9 +108,17 @@ def test_twins_resolve_both_ways() -> None:
 def test_every_stated_group_has_evidence() -> None:
     for c in HOSES.values():
         stated = {
-            "reinforcement": True, "materials": True, "temperature": True, "media": True, "exclusions": True,
-            "impulse": True, "vacuum": True, "ratios": True, "electrical": True,
-            "length_change": c.length_change is not None, "legacy": bool(c.legacy_wp),
+            "reinforcement": True,
+            "materials": True,
+            "temperature": True,
+            "media": True,
+            "exclusions": True,
+            "impulse": True,
+            "vacuum": True,
+            "ratios": True,
+            "electrical": True,
+            "length_change": c.length_change is not None,
+            "legacy": bool(c.legacy_wp),
         }
         assert {g for g, there in stated.items() if there} <= set(c.evidence), c.id
         assert all(e.source and isinstance(e.tag, Tag) for e in c.evidence.values())
@@ -153,12 +175,21 @@ def test_named_exclusions_and_what_follows_from_ester() -> None:
         assert not (c.media & c.excluded or c.media & c.ask or c.excluded & c.ask), c.id
 
 
-@pytest.mark.parametrize(("construction", "kind"), [
-    ("saej517-100r3", "textile_braid"), ("en854-2te", "textile_braid"), ("saej517-100r5", "wire_braid"),
-    ("en857-2sc", "wire_braid"), ("iso11237-r19", "wire_braid"), ("en856-4sh", "wire_spiral"),
-    ("saej517-100r13", "wire_spiral"), ("saej517-100r4", "wire_helix"), ("iso3949-r18", "fibre_braid"),
-    ("saej517-100r14b", "ptfe_wire_braid"),
-])
+@pytest.mark.parametrize(
+    ("construction", "kind"),
+    [
+        ("saej517-100r3", "textile_braid"),
+        ("en854-2te", "textile_braid"),
+        ("saej517-100r5", "wire_braid"),
+        ("en857-2sc", "wire_braid"),
+        ("iso11237-r19", "wire_braid"),
+        ("en856-4sh", "wire_spiral"),
+        ("saej517-100r13", "wire_spiral"),
+        ("saej517-100r4", "wire_helix"),
+        ("iso3949-r18", "fibre_braid"),
+        ("saej517-100r14b", "ptfe_wire_braid"),
+    ],
+)
 def test_reinforcement(construction: str, kind: str) -> None:
     assert HOSES[construction].reinforcement == kind
 
@@ -182,22 +213,25 @@ def damaged(tmp_path: Path, name: str, line: int, old: str, new: str) -> Path:
     return folder
 
 
-@pytest.mark.parametrize(("name", "line", "old", "new", "says"), [
-    ("hose_sizes.csv", 3, ",22.5,", ",22;5,", "wp_mpa is '22;5'"),
-    ("hose_sizes.csv", 3, ",22.5,", ",-22.5,", "wp_mpa is -22.5"),
-    ("hose_sizes.csv", 3, ",22.5,", ",nan,", "wp_mpa is nan"),
-    ("hose_sizes.csv", 3, ",22.5,", ",", "17 cells"),
-    ("hose_sizes.csv", 3, "saej517-100r1at", "saej517-100r99", "id is 'saej517-100r99'"),
-    ("hose_sizes.csv", 3, "at,4,4,", "at,4,3,", "bore 3 of saej517-100r1at comes after 3"),
-    ("hose_sizes.csv", 1, "bore", "boar", "the heading is"),
-    ("hose_evidence.csv", 2, "tables-a", "tables-q", "'tables-q"),
-    ("hose_evidence_sources.csv", 2, "memory", "hearsay", "tag is 'hearsay'"),
-    ("hose_temperatures.csv", 2, "-40..100", "100..-40", "oil is '100..-40'"),
-    ("hose_media.csv", 2, "hm ", "hetg ", "hetg stands in two columns"),
-    ("hose_tests.csv", 2, "16:125", "16-125", "impulse_percent has '16-125'"),
-    ("hose_twins.csv", 2, "iso1436-r1ats,iso1436-r1ats", "iso1436-r1ats,iso1436", "entry is 'iso1436'"),
-    ("hose_constructions.csv", 2, "wire_braid", "wirebraid", "reinforcement is 'wirebraid'"),
-])
+@pytest.mark.parametrize(
+    ("name", "line", "old", "new", "says"),
+    [
+        ("hose_sizes.csv", 3, ",22.5,", ",22;5,", "wp_mpa is '22;5'"),
+        ("hose_sizes.csv", 3, ",22.5,", ",-22.5,", "wp_mpa is -22.5"),
+        ("hose_sizes.csv", 3, ",22.5,", ",nan,", "wp_mpa is nan"),
+        ("hose_sizes.csv", 3, ",22.5,", ",", "17 cells"),
+        ("hose_sizes.csv", 3, "saej517-100r1at", "saej517-100r99", "id is 'saej517-100r99'"),
+        ("hose_sizes.csv", 3, "at,4,4,", "at,4,3,", "bore 3 of saej517-100r1at comes after 3"),
+        ("hose_sizes.csv", 1, "bore", "boar", "the heading is"),
+        ("hose_evidence.csv", 2, "tables-a", "tables-q", "'tables-q"),
+        ("hose_evidence_sources.csv", 2, "memory", "hearsay", "tag is 'hearsay'"),
+        ("hose_temperatures.csv", 2, "-40..100", "100..-40", "oil is '100..-40'"),
+        ("hose_media.csv", 2, "hm ", "hetg ", "hetg stands in two columns"),
+        ("hose_tests.csv", 2, "16:125", "16-125", "impulse_percent has '16-125'"),
+        ("hose_twins.csv", 2, "iso1436-r1ats,iso1436-r1ats", "iso1436-r1ats,iso1436", "entry is 'iso1436'"),
+        ("hose_constructions.csv", 2, "wire_braid", "wirebraid", "reinforcement is 'wirebraid'"),
+    ],
+)
 def test_damage_names_file_line_and_cure(tmp_path: Path, name: str, line: int, old: str, new: str, says: str) -> None:
     with pytest.raises(TableError) as caught:
         read_hoses(damaged(tmp_path, name, line, old, new))

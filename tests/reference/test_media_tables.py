@@ -53,10 +53,16 @@ def test_only_mineral_base_counts_as_mineral() -> None:
     assert mineral == {"hh", "hl", "hm", "hr", "hv", "hg", "atf", "utto", "engine_oil", "mil5606"}
 
 
-@pytest.mark.parametrize(("family", "ids"), [
-    ("oil", "hm hetg hees hepr hfdr hfdu diesel"), ("water_based", "hfae hfas hfb hfc"), ("water", "water seawater"),
-    ("gas", "air nitrogen oxygen steam lpg ammonia"), ("other", "unknown petrol castor dot4"),
-])
+@pytest.mark.parametrize(
+    ("family", "ids"),
+    [
+        ("oil", "hm hetg hees hepr hfdr hfdu diesel"),
+        ("water_based", "hfae hfas hfb hfc"),
+        ("water", "water seawater"),
+        ("gas", "air nitrogen oxygen steam lpg ammonia"),
+        ("other", "unknown petrol castor dot4"),
+    ],
+)
 def test_families(family: str, ids: str) -> None:
     assert {T.fluids[i].family for i in ids.split()} == {family}
 
@@ -82,8 +88,15 @@ def test_fluid_figures() -> None:
 
 def test_classic_mistakes_of_the_counter_fail() -> None:
     """BS F 156: ethylene-propylene is unsuitable for mineral oil. ANSI K61.1: ammonia attacks copper alloys."""
-    for material, group in [("EPDM", "mineral"), ("IIR", "mineral"), ("NBR", "hfdr_aryl"), ("FKM", "hfdr_alkyl"),
-                            ("AU", "hfc"), ("STEEL_ZN", "hfc"), ("BRASS", "ammonia")]:
+    for material, group in [
+        ("EPDM", "mineral"),
+        ("IIR", "mineral"),
+        ("NBR", "hfdr_aryl"),
+        ("FKM", "hfdr_alkyl"),
+        ("AU", "hfc"),
+        ("STEEL_ZN", "hfc"),
+        ("BRASS", "ammonia"),
+    ]:
         cell = T.cell(material, group)
         assert cell is not None and cell.verdict == "not_suitable", (material, group)
     nbr = T.cell("NBR", "mineral")
@@ -119,10 +132,22 @@ def test_service_rules_keep_their_source() -> None:
     assert all(rule.text for rule in T.service.values())
 
 
-@pytest.mark.parametrize(("length", "dn", "minus", "plus"), [  # DIN 20066, EN 853 to 857
-    (0.630, 25, 3, 7), (0.6301, 25, 4, 12), (1.250, 25, 4, 12), (1.2501, 19, 6, 20), (2.5, 6, 6, 20),
-    (0.630, 31, 4, 12), (0.9, 38, 6, 20), (2.0, 51, 6, 25), (0.4, 60, 6, 25), (4.0, 12, 20, 60), (10.0, 12, 100, 300),
-])
+@pytest.mark.parametrize(
+    ("length", "dn", "minus", "plus"),
+    [  # DIN 20066, EN 853 to 857
+        (0.630, 25, 3, 7),
+        (0.6301, 25, 4, 12),
+        (1.250, 25, 4, 12),
+        (1.2501, 19, 6, 20),
+        (2.5, 6, 6, 20),
+        (0.630, 31, 4, 12),
+        (0.9, 38, 6, 20),
+        (2.0, 51, 6, 25),
+        (0.4, 60, 6, 25),
+        (4.0, 12, 20, 60),
+        (10.0, 12, 100, 300),
+    ],
+)
 def test_length_tolerances_of_din_20066(length: float, dn: float, minus: float, plus: float) -> None:
     found = T.length_tolerance(length, dn, "EN/ISO")
     assert found[:2] == pytest.approx((minus / 1000, plus / 1000))
@@ -136,27 +161,37 @@ def test_length_tolerances_of_sae_j517(length: float, tolerance: float) -> None:
     assert (evidence.tag, evidence.confidence) == (Tag.MEMORY, "medium")
 
 
-@pytest.mark.parametrize(("length", "dn", "home"), [
-    (0, 12, "SAE"), (1, 0, "SAE"), (float("nan"), 12, "SAE"), (1, 12, "JIS"), (1, 150, "EN/ISO"),
-])
+@pytest.mark.parametrize(
+    ("length", "dn", "home"),
+    [
+        (0, 12, "SAE"),
+        (1, 0, "SAE"),
+        (float("nan"), 12, "SAE"),
+        (1, 12, "JIS"),
+        (1, 150, "EN/ISO"),
+    ],
+)
 def test_no_tolerance_without_a_band(length: float, dn: float, home: str) -> None:
     with pytest.raises(ValueError):
         T.length_tolerance(length, dn, home)
 
 
-@pytest.mark.parametrize(("name", "line", "old", "new", "read"), [
-    ("fluids.csv", 2, ",yes,", ",maybe,", lambda t: t.fluids),
-    ("fluids.csv", 2, ",oil,", ",oils,", lambda t: t.fluids),
-    ("fluid_properties.csv", 2, "875,850", "875,885", lambda t: t.fluids),
-    ("fluid_properties.csv", 2, "density_15_kg_m3", "density", lambda t: t.fluids),
-    ("refer_rules.csv", 2, "FMVSS106", "FMVSS999", lambda t: t.refer_rules),
-    ("materials.csv", 2, ",100,", ",,", lambda t: t.materials),
-    ("compatibility.csv", 2, ",good,", ",fine,", lambda t: t.cells),
-    ("compatibility.csv", 3, "NBR,pao", "NBR,mineral", lambda t: t.cells),
-    ("service_rules.csv", 2, "practice", "hearsay", lambda t: t.service),
-    ("iso_vg.csv", 2, "1.98", "2.98", lambda t: t.iso_vg),
-    ("length_tolerances.csv", 2, "EN/ISO", "DIN", lambda t: t.length_bands),
-])
+@pytest.mark.parametrize(
+    ("name", "line", "old", "new", "read"),
+    [
+        ("fluids.csv", 2, ",yes,", ",maybe,", lambda t: t.fluids),
+        ("fluids.csv", 2, ",oil,", ",oils,", lambda t: t.fluids),
+        ("fluid_properties.csv", 2, "875,850", "875,885", lambda t: t.fluids),
+        ("fluid_properties.csv", 2, "density_15_kg_m3", "density", lambda t: t.fluids),
+        ("refer_rules.csv", 2, "FMVSS106", "FMVSS999", lambda t: t.refer_rules),
+        ("materials.csv", 2, ",100,", ",,", lambda t: t.materials),
+        ("compatibility.csv", 2, ",good,", ",fine,", lambda t: t.cells),
+        ("compatibility.csv", 3, "NBR,pao", "NBR,mineral", lambda t: t.cells),
+        ("service_rules.csv", 2, "practice", "hearsay", lambda t: t.service),
+        ("iso_vg.csv", 2, "1.98", "2.98", lambda t: t.iso_vg),
+        ("length_tolerances.csv", 2, "EN/ISO", "DIN", lambda t: t.length_bands),
+    ],
+)
 def test_damage_names_file_and_line(
     tmp_path: Path, name: str, line: int, old: str, new: str, read: Callable[[Tables], object]
 ) -> None:

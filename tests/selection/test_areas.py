@@ -54,7 +54,7 @@ def test_a_return_carries_the_pump_times_the_ratio(on: Bench) -> None:
 
 
 def test_no_cylinder_gives_back_what_the_pump_gives(on: Bench) -> None:
-    """"None" is an answer; "don't know" is taken as up to twice the pump (house rule)."""
+    """ "None" is an answer; "don't know" is taken as up to twice the pump (house rule)."""
     none = derived(on, line_function="return", pump_flow=0.001, cylinder_bore=None)
     assert none.high("flow_rate") == pytest.approx(0.001) and none.origin("flow_rate") is Origin.COMPUTED
     unknown = derived(on, "cylinder_bore", line_function="return", pump_flow=0.001)
@@ -72,8 +72,13 @@ def test_regeneration_sends_more_through_the_hose_than_the_pump_gives(
     on: Bench, side: str | None, times: float
 ) -> None:
     """Continuity: the pump and the rod side fill the cap side, Q D^2 / d^2; the rod side gives the rest of it."""
-    facts: dict[str, Value] = {"line_function": "pressure", "pump_flow": 0.001, "cylinder_bore": 0.080,
-                               "cylinder_rod": 0.056, "regenerating": True}
+    facts: dict[str, Value] = {
+        "line_function": "pressure",
+        "pump_flow": 0.001,
+        "cylinder_bore": 0.080,
+        "cylinder_rod": 0.056,
+        "regenerating": True,
+    }
     known = derived(on, **(facts if side is None else {**facts, "cylinder_side": side}))
     assert known.high("flow_rate") == pytest.approx(0.001 * times)
 
@@ -88,9 +93,15 @@ def test_regeneration_without_the_areas_gives_no_flow(on: Bench) -> None:
     assert not derived(on, line_function="pressure", pump_flow=0.001, regenerating=True).has("flow_rate")
 
 
-@pytest.mark.parametrize(("cooling", "assumed"), [
-    ("cooler", True), (None, True), ("none", False), ("closed_loop", False),
-])
+@pytest.mark.parametrize(
+    ("cooling", "assumed"),
+    [
+        ("cooler", True),
+        (None, True),
+        ("none", False),
+        ("closed_loop", False),
+    ],
+)
 def test_the_oils_heat_is_assumed_only_where_a_cooler_may_be_there(
     on: Bench, cooling: str | None, assumed: bool
 ) -> None:

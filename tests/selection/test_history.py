@@ -37,12 +37,15 @@ def remarks(on: Bench, hose: str = "en853-2sn", /, **facts: Value) -> dict[str, 
     return {r.check: r for r in judged.remarks(index) if isinstance(r, Remark) and r.check in own}
 
 
-@pytest.mark.parametrize(("text", "first", "last"), [
-    ("2019-Q3", (2019, 7, 1), (2019, 9, 30)),
-    ("2024-02", (2024, 2, 1), (2024, 2, 29)),
-    ("2026-03-14", (2026, 3, 14), (2026, 3, 14)),
-    ("2022", (2022, 1, 1), (2022, 12, 31)),
-])
+@pytest.mark.parametrize(
+    ("text", "first", "last"),
+    [
+        ("2019-Q3", (2019, 7, 1), (2019, 9, 30)),
+        ("2024-02", (2024, 2, 1), (2024, 2, 29)),
+        ("2026-03-14", (2026, 3, 14), (2026, 3, 14)),
+        ("2022", (2022, 1, 1), (2022, 12, 31)),
+    ],
+)
 def test_a_date_is_a_period(text: str, first: tuple[int, int, int], last: tuple[int, int, int]) -> None:
     assert history.period(text) == (datetime.date(*first), datetime.date(*last))
 
@@ -52,9 +55,15 @@ def test_what_is_no_date_is_none(text: str) -> None:
     assert history.period(text) is None
 
 
-@pytest.mark.parametrize(("date", "due"), [
-    ("2021-Q4", True), ("2022-03-02", False), ("2022-02", True), ("2025-Q1", False),
-])
+@pytest.mark.parametrize(
+    ("date", "due"),
+    [
+        ("2021-Q4", True),
+        ("2022-03-02", False),
+        ("2022-02", True),
+        ("2025-Q1", False),
+    ],
+)
 def test_hose_past_the_house_rule_is_said_to_be_due(on: Bench, date: str, due: bool) -> None:
     """Four years before 1 March 2026 is 1 March 2022; of a quarter or a month the older reading counts."""
     assert ("aged_hose" in remarks(on, hose_date=date, job_kind="failed_hose")) == due
@@ -130,8 +139,9 @@ def test_a_sample_that_was_not_right_is_said_to_prove_nothing(on: Bench) -> None
     assert remarks(on, job_kind="sample", sample_right=False)["sample"].reason == "sample_wrong"
     assert "sample" not in remarks(on, job_kind="sample", sample_right=True)
     assert "sample" not in remarks(on, job_kind="sample")
-    unknown = Known({"job_kind": Fact("job_kind", "sample"),
-                     "sample_right": Fact("sample_right", None, Origin.UNKNOWN)})
+    unknown = Known(
+        {"job_kind": Fact("job_kind", "sample"), "sample_right": Fact("sample_right", None, Origin.UNKNOWN)}
+    )
     judged = judge(known_with(unknown, on), on)
     assert any(isinstance(r, Remark) and r.reason == "sample_unproven" for r in judged.remarks(0))
 
@@ -148,13 +158,19 @@ def test_a_wrong_sample_is_not_preferred_again(on: Bench) -> None:
 
 def test_the_printed_dash_gives_the_true_bore(on: Bench) -> None:
     """SAE J517: 100R5 -8 is 13/32 in (10.3 mm), 6.5 sixteenths; on an ordinary hose -8 is a half inch."""
+
     def bore(hose: str) -> Value:
         known = Known({"old_construction": Fact("old_construction", hose), "marked_size": Fact("marked_size", 8.0)})
         return known_with(known, on).value("bore")
 
     assert (bore("saej517-100r5"), bore("saej517-100r14b"), bore("en853-2sn")) == (6.5, 6.5, 8.0)
-    said = Known({"old_construction": Fact("old_construction", "saej517-100r5"), "bore": Fact("bore", 8.0),
-                  "marked_size": Fact("marked_size", 8.0)})
+    said = Known(
+        {
+            "old_construction": Fact("old_construction", "saej517-100r5"),
+            "bore": Fact("bore", 8.0),
+            "marked_size": Fact("marked_size", 8.0),
+        }
+    )
     assert known_with(said, on).value("bore") == 8.0  # what was said is never overridden
 
 
@@ -167,8 +183,14 @@ def test_a_bore_said_of_a_tube_size_hose_may_be_its_dash(on: Bench) -> None:
 
 def test_every_reason_has_words(on: Bench) -> None:
     facts: dict[str, Value] = {
-        "hose_date": "2010-Q1", "assembly_date": "2016-01", "fitted_date": "2019-01", "job_kind": "failed_hose",
-        "old_construction": "saej517-100r2at", "bore": 8.0, "old_rating": 400e5, "failure_sign": ("kinked",),
+        "hose_date": "2010-Q1",
+        "assembly_date": "2016-01",
+        "fitted_date": "2019-01",
+        "job_kind": "failed_hose",
+        "old_construction": "saej517-100r2at",
+        "bore": 8.0,
+        "old_rating": 400e5,
+        "failure_sign": ("kinked",),
         "length_was_tight": True,
     }
     found = remarks(on, **facts)

@@ -31,9 +31,13 @@ def ends(readings: Readings) -> list[tuple[str, str]]:
 def seen(entry: Entry, observation: str) -> dict[str, object]:
     """What somebody with this end in hand would answer."""
     every: dict[str, dict[str, object]] = {
-        "CONE_SIDE": {"cone": entry.cone}, "SEAL_POS": {"seal_position": entry.position},
-        "SEAT": {"seat_angle": None if entry.seat is None else 2 * entry.seat}, "BORE": {"recess": entry.recess},
-        "TAPER": {"taper": entry.tapered}, "PITCH": {"pitch_sure": True}, "FLANK": {"flank": entry.flank},
+        "CONE_SIDE": {"cone": entry.cone},
+        "SEAL_POS": {"seal_position": entry.position},
+        "SEAT": {"seat_angle": None if entry.seat is None else 2 * entry.seat},
+        "BORE": {"recess": entry.recess},
+        "TAPER": {"taper": entry.tapered},
+        "PITCH": {"pitch_sure": True},
+        "FLANK": {"flank": entry.flank},
         "GENDER": {"gender": entry.gender},
     }
     return every[observation]
@@ -109,35 +113,75 @@ def test_every_flange_is_found_by_head_or_by_spacing() -> None:
             for off in (-0.1 * MM, 0.0, 0.1 * MM):
                 by_head = ends(Readings(head=sizes["head_dia_mm"] + off, bolt_long=sizes["bolt_long_mm"] + off))
                 assert by_head == [(family, row.size)]
-                by_screws = ends(Readings(clamped=True, bolt_long=sizes["bolt_long_mm"] + off,
-                                          bolt_short=sizes["bolt_short_mm"] + off))
+                by_screws = ends(
+                    Readings(
+                        clamped=True, bolt_long=sizes["bolt_long_mm"] + off, bolt_short=sizes["bolt_short_mm"] + off
+                    )
+                )
                 assert (family, row.size) in by_screws
 
 
 EXAMPLES: list[tuple[dict[str, object], list[tuple[str, str]], str]] = [
     # readings in mm and degrees; the answer first, then all that must be left. Limits of the source named.
-    ({"gender": "male", "diameter": 11.0, "tpi": 20, "taper": "no", "seat_angle": 74},
-     [("flare37", "-4")], "ASME B1.1 7/16-20 UNF-2A"),
-    ({"gender": "male", "diameter": 14.2, "tpi": 18, "taper": "no", "seal_position": "face"},
-     [("orfs", "-4")], "SAE J1453-3:2012"),
-    ({"gender": "male", "diameter": 13.05, "tpi": 19, "taper": "no", "seat_angle": 60, "seal_position": "bore of male"},
-     [("bspp_cone60", "1/4"), ("jis_g_inverted30", "1/4")], "ISO 228-1, ISO 8434-6"),
-    ({"gender": "male", "diameter": 16.55, "tpi": 19, "taper": "no", "seat_angle": 60, "seal_position": "nose"},
-     [("jis_g_flare30", "3/8")], "ISO 228-1, JIS B 8363"),
-    ({"gender": "male", "diameter": 13.55, "tpi": 18, "taper": "yes", "seal_position": "thread"},
-     [("nptf", "1/4"), ("npt", "1/4")], "ASME B1.20.1"),
-    ({"gender": "male", "diameter": 20.9, "tpi": 14, "taper": "yes", "flank": 55},
-     [("bspt", "1/2")], "ISO 7-1, ASME B1.20.1"),
-    ({"gender": "male", "diameter": 21.85, "pitch": 1.5, "taper": "no", "seat_angle": 24, "recess": 15.0},
-     [("cone24_L", "15L"), ("mill24_french", "15")], "ISO 8434-1, ISO 965-1 6g"),
-    ({"gender": "female", "diameter": 12.5, "pitch": 1.5, "taper": "no", "seat_angle": 24},
-     [("cone24_L", "8L"), ("cone24_S", "6S"), ("mill24_french", "8")], "ISO 8434-1, ISO 965-1 6H"),
+    (
+        {"gender": "male", "diameter": 11.0, "tpi": 20, "taper": "no", "seat_angle": 74},
+        [("flare37", "-4")],
+        "ASME B1.1 7/16-20 UNF-2A",
+    ),
+    (
+        {"gender": "male", "diameter": 14.2, "tpi": 18, "taper": "no", "seal_position": "face"},
+        [("orfs", "-4")],
+        "SAE J1453-3:2012",
+    ),
+    (
+        {
+            "gender": "male",
+            "diameter": 13.05,
+            "tpi": 19,
+            "taper": "no",
+            "seat_angle": 60,
+            "seal_position": "bore of male",
+        },
+        [("bspp_cone60", "1/4"), ("jis_g_inverted30", "1/4")],
+        "ISO 228-1, ISO 8434-6",
+    ),
+    (
+        {"gender": "male", "diameter": 16.55, "tpi": 19, "taper": "no", "seat_angle": 60, "seal_position": "nose"},
+        [("jis_g_flare30", "3/8")],
+        "ISO 228-1, JIS B 8363",
+    ),
+    (
+        {"gender": "male", "diameter": 13.55, "tpi": 18, "taper": "yes", "seal_position": "thread"},
+        [("nptf", "1/4"), ("npt", "1/4")],
+        "ASME B1.20.1",
+    ),
+    (
+        {"gender": "male", "diameter": 20.9, "tpi": 14, "taper": "yes", "flank": 55},
+        [("bspt", "1/2")],
+        "ISO 7-1, ASME B1.20.1",
+    ),
+    (
+        {"gender": "male", "diameter": 21.85, "pitch": 1.5, "taper": "no", "seat_angle": 24, "recess": 15.0},
+        [("cone24_L", "15L"), ("mill24_french", "15")],
+        "ISO 8434-1, ISO 965-1 6g",
+    ),
+    (
+        {"gender": "female", "diameter": 12.5, "pitch": 1.5, "taper": "no", "seat_angle": 24},
+        [("cone24_L", "8L"), ("cone24_S", "6S"), ("mill24_french", "8")],
+        "ISO 8434-1, ISO 965-1 6H",
+    ),
     ({"head": 47.6, "bolt_long": 57.2, "bolt_short": 27.8}, [("flange_c62", "1")], "ISO 6162-2"),
     ({"head": 38.1, "bolt_long": 47.6, "bolt_short": 22.2}, [("flange_c61", "3/4")], "ISO 6162-1"),
-    ({"gender": "male", "diameter": 22.1, "tpi": 14, "taper": "no", "seal_position": "thread base"},
-     [("orb_sae", "-10")], "SAE J1926, ASME B1.1 7/8-14"),
-    ({"gender": "male", "diameter": 17.9, "pitch": 1.5, "taper": "no", "seat_angle": 60, "seal_position": "nose"},
-     [("metric30_seat", "-6")], "ISO 965-1 6g M18x1.5"),
+    (
+        {"gender": "male", "diameter": 22.1, "tpi": 14, "taper": "no", "seal_position": "thread base"},
+        [("orb_sae", "-10")],
+        "SAE J1926, ASME B1.1 7/8-14",
+    ),
+    (
+        {"gender": "male", "diameter": 17.9, "pitch": 1.5, "taper": "no", "seat_angle": 60, "seal_position": "nose"},
+        [("metric30_seat", "-6")],
+        "ISO 965-1 6g M18x1.5",
+    ),
 ]
 
 
@@ -147,7 +191,7 @@ def test_worked_examples(options: dict[str, object], answer: list[tuple[str, str
     loose = ends(readings_from_mm(**options))
     assert loose[: len(answer)] == answer
     counted = readings_from_mm(**options).counted_pitch
-    for family, size in loose[len(answer):]:  # only neighbours on the pitch gauge may come on top
+    for family, size in loose[len(answer) :]:  # only neighbours on the pitch gauge may come on top
         row = C.size(family, size)
         assert row is not None and row.pitch is not None and counted is not None
         assert 0.015e-3 < abs(row.pitch - counted) < 0.125e-3
@@ -212,11 +256,17 @@ ANY = st.none() | st.floats(allow_nan=True, allow_infinity=True) | st.floats(0.1
 
 
 @settings(max_examples=150, deadline=None)
-@given(st.fixed_dictionaries({}, optional={
-    **dict.fromkeys(("diameter", "pitch", "tpi", "seat_angle", "flank", "recess", "head", "bolt_long"), ANY),
-    "taper": st.none() | st.booleans(), "clamped": st.none() | st.booleans(),
-    "gender": st.sampled_from([None, "male", "female", "both"]),
-}))
+@given(
+    st.fixed_dictionaries(
+        {},
+        optional={
+            **dict.fromkeys(("diameter", "pitch", "tpi", "seat_angle", "flank", "recess", "head", "bolt_long"), ANY),
+            "taper": st.none() | st.booleans(),
+            "clamped": st.none() | st.booleans(),
+            "gender": st.sampled_from([None, "male", "female", "both"]),
+        },
+    )
+)
 def test_whatever_is_typed_gets_an_answer_or_a_sentence(options: dict[str, object]) -> None:
     try:
         found = identify(readings_from_mm(**options), C)

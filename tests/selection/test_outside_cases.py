@@ -35,8 +35,11 @@ def test_hs_may_be_an_ester_and_needs_a_statement(on: Bench) -> None:
 
 @pytest.mark.parametrize(
     ("fact", "cold", "verdict"),
-    [("fluid_temperature_min", -10, FAILS), ("ambient_temperature_min", -10, OPEN),
-     ("ambient_temperature_min", 10, FITS)],
+    [
+        ("fluid_temperature_min", -10, FAILS),
+        ("ambient_temperature_min", -10, OPEN),
+        ("ambient_temperature_min", 10, FITS),
+    ],
 )
 def test_the_cold_end_of_a_fluid_that_freezes(on: Bench, fact: str, cold: float, verdict: Verdict) -> None:
     """HFA emulsion from 5 degC (trade note); taken from the air alone it is open: the machine may be kept warm."""
@@ -63,8 +66,12 @@ def test_a_burst_that_loses_brake_or_steering_is_never_specified(on: Bench, lost
 
 def test_sae_comes_first_for_who_speaks_psi_and_fahrenheit(on: Bench) -> None:
     """House rules: by the units the user speaks."""
-    us = {"working_pressure": Fact("", 2500 * PSI, unit="psi"), "surge_pressure": Fact("", 3200 * PSI, unit="psi"),
-          "fluid_temperature_max": Fact("", 82.2, unit="°F"), "ambient_temperature_max": Fact("", 37.8, unit="°F")}
+    us = {
+        "working_pressure": Fact("", 2500 * PSI, unit="psi"),
+        "surge_pressure": Fact("", 3200 * PSI, unit="psi"),
+        "fluid_temperature_max": Fact("", 82.2, unit="°F"),
+        "ambient_temperature_max": Fact("", 37.8, unit="°F"),
+    }
     for changes, first in ((us, "saej517-100r16"), ({}, "en857-2sc")):
         now = standing(on, **plain(**changes))
         assert now.preferred is not None and on.candidates[now.preferred.index].id == first

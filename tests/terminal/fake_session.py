@@ -51,16 +51,45 @@ class FitView:
 
 TOPICS = ("job", "size", "temperature", "application", "medium", "pressure", "ends", "routing", "delivery")
 QUESTIONS = (
-    ("job", ("line_function",), "Which line of the machine is it?", "", (
-        Option("pressure", "pressure line: pump or valve to cylinder or motor"),
-        Option("return", "return to the tank"),
-        Option("suction", "suction: tank to pump"),
-        Option("case_drain", "case drain"),
-        Option("pilot", "pilot or control"),
-    ), False),
-    ("job", ("regulated_use",), "Is it part of any of these?", "", tuple(Option(w, w.replace("_", " ")) for w in (
-        "road_brake", "steering", "aircraft", "ship", "underground_mine", "person_lift", "insulated_boom", "steam",
-        "fuel_gas", "breathing_gas", "oxygen", "refrigerant", "water_jetting")), True),
+    (
+        "job",
+        ("line_function",),
+        "Which line of the machine is it?",
+        "",
+        (
+            Option("pressure", "pressure line: pump or valve to cylinder or motor"),
+            Option("return", "return to the tank"),
+            Option("suction", "suction: tank to pump"),
+            Option("case_drain", "case drain"),
+            Option("pilot", "pilot or control"),
+        ),
+        False,
+    ),
+    (
+        "job",
+        ("regulated_use",),
+        "Is it part of any of these?",
+        "",
+        tuple(
+            Option(w, w.replace("_", " "))
+            for w in (
+                "road_brake",
+                "steering",
+                "aircraft",
+                "ship",
+                "underground_mine",
+                "person_lift",
+                "insulated_boom",
+                "steam",
+                "fuel_gas",
+                "breathing_gas",
+                "oxygen",
+                "refrigerant",
+                "water_jetting",
+            )
+        ),
+        True,
+    ),
     ("pressure", ("working_pressure",), "What pressure does the line work at?", "2500 psi, 170 bar", (), False),
     ("pressure", ("surge_pressure",), "And the highest spike anybody measured?", "3200 psi, 220 bar", (), False),
     ("temperature", ("fluid_temperature_max",), "How hot does the oil get at its hottest?", "180 F, 82 C", (), False),
@@ -90,9 +119,19 @@ class FakeSession:
 
     def _ask(self, *, again: bool = False) -> ev.Asked:
         topic, parts, text, hint, options, many = QUESTIONS[self.place % len(QUESTIONS)]
-        self.asked = ev.Asked(self.place + 1, topic, parts, text, hint, options, many, again=again, step=self.place + 1,
-                              why="The pull and the push of a line decide which hose can stand it.",
-                              how="Follow it with a finger from the pump.")
+        self.asked = ev.Asked(
+            self.place + 1,
+            topic,
+            parts,
+            text,
+            hint,
+            options,
+            many,
+            again=again,
+            step=self.place + 1,
+            why="The pull and the push of a line decide which hose can stand it.",
+            how="Follow it with a finger from the pump.",
+        )
         return self.asked
 
     def say(self, text: str) -> list[Event]:
@@ -112,14 +151,27 @@ class FakeSession:
             self.place = max(0, self.place - 1)
             return [ev.Undone("Taken back: the last answer."), self._ask()]
         if word == "bad":
-            return [ev.Refused(text, "10,000 bar [read as 10,000 bar] is more than any hose of the tables carries. "
-                                     "Give it in bar or psi as the gauge shows it."), self._ask(again=True)]
+            return [
+                ev.Refused(
+                    text,
+                    "10,000 bar [read as 10,000 bar] is more than any hose of the tables carries. "
+                    "Give it in bar or psi as the gauge shows it.",
+                ),
+                self._ask(again=True),
+            ]
         if word == "hurt":
-            return [ev.Noted(1, ("hand pierced",), ("injury",)),
-                    ev.Emergency("Stop. Oil under the skin is a surgical emergency.")]
+            return [
+                ev.Noted(1, ("hand pierced",), ("injury",)),
+                ev.Emergency("Stop. Oil under the skin is a surgical emergency."),
+            ]
         if word == "two":
-            return [ev.Conflicted("working_pressure", "Two sayings: 172 bar and 200 bar. 200 bar governs.",
-                                  (Option("0", "172 bar"), Option("1", "200 bar")))]
+            return [
+                ev.Conflicted(
+                    "working_pressure",
+                    "Two sayings: 172 bar and 200 bar. 200 bar governs.",
+                    (Option("0", "172 bar"), Option("1", "200 bar")),
+                )
+            ]
         self.place += 1
         origin = "unknown" if word in ("?", "skip") else "stated"
         return [
@@ -139,8 +191,10 @@ class FakeSession:
 
     def topic_lines(self) -> list[TopicLine]:
         now = QUESTIONS[self.place % len(QUESTIONS)][0]
-        return [TopicLine(t, t.capitalize(), "now" if t == now else "done" if TOPICS.index(t) < self.place else "later")
-                for t in TOPICS]
+        return [
+            TopicLine(t, t.capitalize(), "now" if t == now else "done" if TOPICS.index(t) < self.place else "later")
+            for t in TOPICS
+        ]
 
     def fit_lines(self, limit: int = 12) -> FitView:
         return FitView(14, 210 - self.place, 133 + self.place, LINES[:limit])

@@ -24,8 +24,9 @@ SETTINGS = ("NO_COLOR", "COLORFGBG", "COLUMNS", "LINES", "HOSEWRIGHT_LOOK", "PYT
 class PseudoTerminal:
     """Starts a program at a size; `wait` reads until the screen meets a condition."""
 
-    def __init__(self, command: Sequence[str], columns: int, rows: int, *, folder: Path,
-                 environ: Mapping[str, str] | None = None) -> None:
+    def __init__(
+        self, command: Sequence[str], columns: int, rows: int, *, folder: Path, environ: Mapping[str, str] | None = None
+    ) -> None:
         self.screen = pyte.Screen(columns, rows)
         self.stream = pyte.ByteStream(self.screen)
         self.received = 0

@@ -309,8 +309,11 @@ async def test_the_palette_offers_only_what_applies_here() -> None:
         assert "take back" not in {command.title for command in app.get_system_commands(app.screen)}
 
 
-@pytest.mark.parametrize("typed", ["x" * 100_000, "[" * 500, "]]][[[", "' OR 1=1", "٣٠٠ بار", "🛠 half"],
-                         ids=["long", "brackets", "closing", "quote", "arabic", "emoji"])
+@pytest.mark.parametrize(
+    "typed",
+    ["x" * 100_000, "[" * 500, "]]][[[", "' OR 1=1", "٣٠٠ بار", "🛠 half"],
+    ids=["long", "brackets", "closing", "quote", "arabic", "emoji"],
+)
 async def test_any_text_gets_an_answer(typed: str) -> None:
     session = FakeSession()
     app = counter(session)
@@ -327,14 +330,23 @@ def test_every_event_has_a_row() -> None:
     from interview.terminal.rows import rows_of
 
     made: dict[type, object] = {
-        ev.Asked: ev.Asked(1, "job", ("line_function",), "Which line?"), ev.Noted: ev.Noted(1, ("a",), ("bore",)),
-        ev.Unheard: ev.Unheard(("x",), "x"), ev.Refused: ev.Refused("x", "no"),
+        ev.Asked: ev.Asked(1, "job", ("line_function",), "Which line?"),
+        ev.Noted: ev.Noted(1, ("a",), ("bore",)),
+        ev.Unheard: ev.Unheard(("x",), "x"),
+        ev.Refused: ev.Refused("x", "no"),
         ev.Doubted: ev.Doubted("x", "which", ()),
-        ev.Conflicted: ev.Conflicted("bore", "two", ()), ev.Computed: ev.Computed("bore", "c"),
-        ev.Assumed: ev.Assumed("bore", "a", "gauge"), ev.Narrowed: ev.Narrowed("n", 1, 2, 3),
-        ev.Warned: ev.Warned("whip", "w"), ev.Emergency: ev.Emergency("e"), ev.Referred: ev.Referred("r", "there"),
-        ev.Explained: ev.Explained("t", ("l",)), ev.Reviewed: ev.Reviewed("specified", "build", ("l",), ("m",)),
-        ev.Settled: ev.Settled("s"), ev.Undone: ev.Undone("u"), ev.Wrote: ev.Wrote("/tmp/x", "written"),
+        ev.Conflicted: ev.Conflicted("bore", "two", ()),
+        ev.Computed: ev.Computed("bore", "c"),
+        ev.Assumed: ev.Assumed("bore", "a", "gauge"),
+        ev.Narrowed: ev.Narrowed("n", 1, 2, 3),
+        ev.Warned: ev.Warned("whip", "w"),
+        ev.Emergency: ev.Emergency("e"),
+        ev.Referred: ev.Referred("r", "there"),
+        ev.Explained: ev.Explained("t", ("l",)),
+        ev.Reviewed: ev.Reviewed("specified", "build", ("l",), ("m",)),
+        ev.Settled: ev.Settled("s"),
+        ev.Undone: ev.Undone("u"),
+        ev.Wrote: ev.Wrote("/tmp/x", "written"),
         ev.Left: ev.Left("l"),
     }
     assert set(made) == set(get_args(ev.Event))

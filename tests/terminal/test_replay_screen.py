@@ -24,8 +24,9 @@ def turns() -> list[ShownTurn]:
 
 
 def replay() -> ReplayApp:
-    return ReplayApp(turns(), title="Tipping trailer", story="A trailer in the vineyard.", teaches="Spikes decide.",
-                     look="dark")
+    return ReplayApp(
+        turns(), title="Tipping trailer", story="A trailer in the vineyard.", teaches="Spikes decide.", look="dark"
+    )
 
 
 async def shows(pilot: Pilot[int], words: str) -> None:
@@ -44,8 +45,11 @@ async def test_steps_to_the_end_and_back() -> None:
         await shows(pilot, "Spikes decide.")
         await pilot.press("left")
         await shows(pilot, "turn 3 of 4, paused")
-        await wait_for(pilot, lambda: "2500 psi" not in squeezed(screen_text(app)).replace("2500 psi, 170 bar", ""),
-                       "the last turn to be gone")
+        await wait_for(
+            pilot,
+            lambda: "2500 psi" not in squeezed(screen_text(app)).replace("2500 psi, 170 bar", ""),
+            "the last turn to be gone",
+        )
         assert isinstance(app.screen, ReplayScreen)
         assert not any(row.text == "Spikes decide." for row in app.screen.conversation.rows)
 

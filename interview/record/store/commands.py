@@ -71,7 +71,9 @@ def _list(store: Store, args: argparse.Namespace) -> int:
     found: dict[tuple[str, int], Found] = {}
     for search in searches:
         names = {**narrowed, **search}
-        for row in store.find(number=names.get("number", ""), customer=names["customer"], machine=names["machine"], tag=names["tag"]):
+        for row in store.find(
+            number=names.get("number", ""), customer=names["customer"], machine=names["machine"], tag=names["tag"]
+        ):
             found[row.number, row.revision] = row
     if args.json:
         import json

@@ -41,12 +41,33 @@ def judge_cycles(needs: Needs, candidate: Candidate) -> Answer:
     spread = cycles.life_spread_measured_peak if needs.peak_measured else cycles.life_spread_otherwise
     data = {"spread": spread, "tested": tested, "percent": percent}
     if low is not None and low > best * spread:
-        return Finding("cycles", "application", Verdict.FAILS, "cycles", "cycles", low, best, best * spread / low - 1,
-                       evidence=evidence, data=data)
+        return Finding(
+            "cycles",
+            "application",
+            Verdict.FAILS,
+            "cycles",
+            "cycles",
+            low,
+            best,
+            best * spread / low - 1,
+            evidence=evidence,
+            data=data,
+        )
     need = high if high is not None else low
     near = high is None or high > worst / spread
-    return Finding("cycles", "application", Verdict.FITS, "cycles_near" if near else "cycles", "cycles", need, worst,
-                   worst / need - 1 if need else None, evidence=evidence, remark=near, data=data)
+    return Finding(
+        "cycles",
+        "application",
+        Verdict.FITS,
+        "cycles_near" if near else "cycles",
+        "cycles",
+        need,
+        worst,
+        worst / need - 1 if need else None,
+        evidence=evidence,
+        remark=near,
+        data=data,
+    )
 
 
 def judge_wear(needs: Needs, candidate: Candidate) -> Answer:
@@ -116,8 +137,12 @@ def judge_people(needs: Needs, candidate: Candidate) -> Answer:
     guard = needs.rules.guard
     pressure, hot = needs.pressure[1] or needs.pressure[0] or 0, needs.fluid_max[1] or needs.fluid_max[0] or 0
     if pressure > guard.pressure_bar * 1e5 or hot > guard.temperature_c:
-        return Remark("people", "application", "guard", data={"pressure": guard.pressure_bar, "temperature": guard.temperature_c,
-                                                               "source": guard.source})
+        return Remark(
+            "people",
+            "application",
+            "guard",
+            data={"pressure": guard.pressure_bar, "temperature": guard.temperature_c, "source": guard.source},
+        )
     return None
 
 
@@ -133,16 +158,25 @@ def judge_vibration(needs: Needs, candidate: Candidate) -> Answer:
 
 
 CHECKS = (
-    check("cycles", "application",
-          "cycle_rate hours_per_year wanted_life working_pressure surge_pressure line_function", judge_cycles),
+    check(
+        "cycles",
+        "application",
+        "cycle_rate hours_per_year wanted_life working_pressure surge_pressure line_function",
+        judge_cycles,
+    ),
     check("wear", "application", "wear", judge_wear, "job"),
     check("exposure", "application", "exposure", judge_exposure, "job"),
     check("flame", "application", "flame_resistant", judge_flame, "job"),
     check("electrical", "application", "non_conductive near_power_line", judge_electrical, "construction"),
     check("static", "application", "medium", judge_static, "construction"),
     check("motion", "application", "motion bend_plane", judge_motion, "job"),
-    check("people", "application",
-          "people_near working_pressure surge_pressure line_function fluid_temperature_max", judge_people, "job"),
+    check(
+        "people",
+        "application",
+        "people_near working_pressure surge_pressure line_function fluid_temperature_max",
+        judge_people,
+        "job",
+    ),
     check("heat_source", "application", "heat_source_distance", judge_heat_source, "job"),
     check("vibration", "application", "vibration", judge_vibration, "job"),
 )

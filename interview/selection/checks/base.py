@@ -26,6 +26,11 @@ class Check:
     scope: Literal["job", "construction", "bore", "size"] = "size"
 
 
-def check(check_id: str, topic: str, rests_on: str, judge: Callable[[Needs, Candidate], Answer],
-          scope: Literal["job", "construction", "bore", "size"] = "size") -> Check:
+def check(
+    check_id: str,
+    topic: str,
+    rests_on: str,
+    judge: Callable[[Needs, Candidate], Answer],
+    scope: Literal["job", "construction", "bore", "size"] = "size",
+) -> Check:
     return Check(check_id, topic, frozenset(rests_on.split()), judge, scope)

@@ -19,11 +19,15 @@ from interview.selection.finding import Answer, Finding, Remark, Verdict, agains
 from interview.selection.mating import hazards_for
 from interview.selection.needs import UNKNOWN, EndNeed, Needs, Pair
 
-END_FACTS = " ".join(
-    f"{part}_{what}"
-    for part in ("end_a", "end_b")
-    for what in ("family", "size", "gender", "form", "swivel", "rating")
-) + " " + " ".join(f"adapter_{s}_{w}" for s in "ab" for w in ("family", "size", "rating"))
+END_FACTS = (
+    " ".join(
+        f"{part}_{what}"
+        for part in ("end_a", "end_b")
+        for what in ("family", "size", "gender", "form", "swivel", "rating")
+    )
+    + " "
+    + " ".join(f"adapter_{s}_{w}" for s in "ab" for w in ("family", "size", "rating"))
+)
 
 
 def limit_for(needs: Needs, end: EndNeed) -> tuple[float | None, float | None, float]:
@@ -31,8 +35,14 @@ def limit_for(needs: Needs, end: EndNeed) -> tuple[float | None, float | None, f
     low, high = needs.pressure
     assert end.rating is not None
     rated = end.rated
-    if needs.pressure_psi is not None and rated is not None and rated.psi_stated and rated.psi and low == high \
-            and end.rating == rated.pressure:
+    if (
+        needs.pressure_psi is not None
+        and rated is not None
+        and rated.psi_stated
+        and rated.psi
+        and low == high
+        and end.rating == rated.pressure
+    ):
         return needs.pressure_psi, needs.pressure_psi, rated.psi
     return low, high, end.rating
 
@@ -49,16 +59,29 @@ def judge_ends(needs: Needs, candidate: Candidate) -> Answer:
     margin = limit / worst - 1 if worst else None
     hangs: tuple[str, ...] = ()
     if verdict is Verdict.OPEN:
-        hangs = tuple(n for n, p in (("working_pressure", needs.working), ("surge_pressure", needs.surge))
-                      if p[1] is None or p[0] != p[1])
+        hangs = tuple(
+            n
+            for n, p in (("working_pressure", needs.working), ("surge_pressure", needs.surge))
+            if p[1] is None or p[0] != p[1]
+        )
     elif verdict is Verdict.FAILS and weakest.rating_most is not None and weakest.rating_most > (weakest.rating or 0.0):
         most = min(max(e.rating or 0.0, e.rating_most or 0.0) for e in rated)
         if against_limit(*needs.pressure, most, grace=needs.rules.pressure_rounding_percent / 100) is not Verdict.FAILS:
             verdict, hangs = Verdict.OPEN, (f"{weakest.part}_rating",)  # known as a range that may just do
-    return Finding("ends", "ends", verdict, "end_rating", "pressure", shown(needs.pressure), weakest.rating, margin,
-                   verdict is Verdict.FITS and margin is not None and margin < needs.rules.thin_margin_percent / 100,
-                   weakest.rated.evidence if weakest.rated else None, hangs,
-                   data={"part": weakest.part, "family": weakest.family, "size": weakest.size})
+    return Finding(
+        "ends",
+        "ends",
+        verdict,
+        "end_rating",
+        "pressure",
+        shown(needs.pressure),
+        weakest.rating,
+        margin,
+        verdict is Verdict.FITS and margin is not None and margin < needs.rules.thin_margin_percent / 100,
+        weakest.rated.evidence if weakest.rated else None,
+        hangs,
+        data={"part": weakest.part, "family": weakest.family, "size": weakest.size},
+    )
 
 
 def judge_seals(needs: Needs, candidate: Candidate) -> Answer:
@@ -78,11 +101,22 @@ def _material(needs: Needs, part: str, what: str, material_id: str) -> Iterator[
     material = tables.materials.get(material_id.upper())
     data = {"part": part, "what": what, "material": material_id, "fluid": needs.fluid.name if needs.fluid else None}
 
-    def against(verdict: Verdict, reason: str, need: Pair, limit: float, evidence: Evidence | None,
-                fact: str) -> Iterator[Finding]:
+    def against(
+        verdict: Verdict, reason: str, need: Pair, limit: float, evidence: Evidence | None, fact: str
+    ) -> Iterator[Finding]:
         if need != UNKNOWN and verdict is not Verdict.FITS:
-            yield Finding("seals", "ends", verdict, reason, "temperature", shown(need), limit, evidence=evidence,
-                          hangs_on=(fact,) if verdict is Verdict.OPEN else (), data=data)
+            yield Finding(
+                "seals",
+                "ends",
+                verdict,
+                reason,
+                "temperature",
+                shown(need),
+                limit,
+                evidence=evidence,
+                hangs_on=(fact,) if verdict is Verdict.OPEN else (),
+                data=data,
+            )
 
     hot, cold, hottest = needs.fluid_max, needs.ambient_min, "fluid_temperature_max"
     if material is not None and material.temperature is not None and what == "seal":
@@ -98,7 +132,9 @@ def _material(needs: Needs, part: str, what: str, material_id: str) -> Iterator[
     statement = needs.known.text("fluid_statement")
     if statement and (cell is None or cell.verdict != "good"):
         # The one way to overrule the matrix: the fluid maker's word in writing, on the record.
-        yield Finding("seals", "ends", Verdict.FITS, "fluid_statement", remark=True, data={**data, "statement": statement})
+        yield Finding(
+            "seals", "ends", Verdict.FITS, "fluid_statement", remark=True, data={**data, "statement": statement}
+        )
         return
     if cell is None or cell.verdict == "no_data":
         yield Finding("seals", "ends", Verdict.OPEN, "material_no_data", data=data)
@@ -108,8 +144,15 @@ def _material(needs: Needs, part: str, what: str, material_id: str) -> Iterator[
         return
     if cell.max_c is not None:
         yield from against(against_limit(*hot, cell.max_c), "material_hot", hot, cell.max_c, cell.evidence, hottest)
-    yield Finding("seals", "ends", Verdict.FITS, "material_suits", evidence=cell.evidence,
-                  remark=cell.verdict == "limited", data=data)
+    yield Finding(
+        "seals",
+        "ends",
+        Verdict.FITS,
+        "material_suits",
+        evidence=cell.evidence,
+        remark=cell.verdict == "limited",
+        data=data,
+    )
 
 
 def judge_identity(needs: Needs, candidate: Candidate) -> Answer:
@@ -119,8 +162,14 @@ def judge_identity(needs: Needs, candidate: Candidate) -> Answer:
         found = contradicts(needs.known, end, connections)
         if found is not None:
             could = ", ".join(f"{connections.families[m.family].names[0]} {m.size}" for m in found.candidates[:3])
-            return Finding("identity", "ends", Verdict.OPEN, "readings_against", hangs_on=(f"{end}_family",),
-                           data={"part": end, "could": could or "nothing in the tables"})
+            return Finding(
+                "identity",
+                "ends",
+                Verdict.OPEN,
+                "readings_against",
+                hangs_on=(f"{end}_family",),
+                data={"part": end, "could": could or "nothing in the tables"},
+            )
     return None
 
 
@@ -131,7 +180,11 @@ def judge_lookalikes(needs: Needs, candidate: Candidate) -> Answer:
     for end in ("end_a", "end_b"):
         family, size = needs.known.text(f"{end}_family"), needs.known.text(f"{end}_size")
         if family in connections.families:
-            grave = [h for h in hazards_for(str(family), size, connections, needs.known.text(f"{end}_gender")) if h.severity == "high"]
+            grave = [
+                h
+                for h in hazards_for(str(family), size, connections, needs.known.text(f"{end}_gender"))
+                if h.severity == "high"
+            ]
             if grave:
                 texts[grave[0].text.rstrip(".")] = None
     return Remark("lookalikes", "ends", "lookalike", data={"text": "; ".join(texts)}) if texts else None
@@ -142,30 +195,73 @@ def judge_seal_choice(needs: Needs, candidate: Candidate) -> Answer:
     cold, hot = needs.ambient_min[0], needs.fluid_max[1]
     rule = needs.rules.seal_not_known
     connections = load_connections()
-    soft = [e for e in ("end_a", "end_b") if not needs.known.has(f"{e}_seal")
-            and connections.families.get(needs.known.text(f"{e}_family") or "") is not None
-            and connections.default_seal(str(needs.known.text(f"{e}_family")))]
+    soft = [
+        e
+        for e in ("end_a", "end_b")
+        if not needs.known.has(f"{e}_seal")
+        and connections.families.get(needs.known.text(f"{e}_family") or "") is not None
+        and connections.default_seal(str(needs.known.text(f"{e}_family")))
+    ]
     if not soft or needs.fluid is None or not needs.fluid.mineral:
         return None
     name = rule.default if hot is None or hot <= rule.nbr_up_to else rule.above
     material = load_tables().materials.get(name)
     low = material.temperature.low if material is not None and material.temperature is not None else None
     if cold is not None and low is not None and cold < low:
-        return Remark("seal_choice", "ends", "seal_choice_cold", material.evidence if material else None,
-                      {"seal": name, "low": f"{low:g} °C", "cold": f"{cold:g} °C"})
+        return Remark(
+            "seal_choice",
+            "ends",
+            "seal_choice_cold",
+            material.evidence if material else None,
+            {"seal": name, "low": f"{low:g} °C", "cold": f"{cold:g} °C"},
+        )
     return Remark("seal_choice", "ends", "seal_choice", None, {"seal": name, "source": rule.source})
 
 
 CHECKS = (
-    check("identity", "ends", " ".join(f"{e}_{w}" for e in ("end_a", "end_b") for w in
-          ("family", "size", "gender", "thread_diameter", "thread_pitch", "seat_angle", "seals_at", "tapered", "recess",
-           "head_diameter", "bolt_spacing")), judge_identity, "job"),
-    check("lookalikes", "ends", " ".join(f"{e}_{w}" for e in ("end_a", "end_b") for w in ("family", "size", "gender")),
-          judge_lookalikes, "job"),
-    check("seal_choice", "ends", "end_a_family end_b_family end_a_seal end_b_seal medium fluid_temperature_max "
-          "ambient_temperature_min", judge_seal_choice, "job"),
+    check(
+        "identity",
+        "ends",
+        " ".join(
+            f"{e}_{w}"
+            for e in ("end_a", "end_b")
+            for w in (
+                "family",
+                "size",
+                "gender",
+                "thread_diameter",
+                "thread_pitch",
+                "seat_angle",
+                "seals_at",
+                "tapered",
+                "recess",
+                "head_diameter",
+                "bolt_spacing",
+            )
+        ),
+        judge_identity,
+        "job",
+    ),
+    check(
+        "lookalikes",
+        "ends",
+        " ".join(f"{e}_{w}" for e in ("end_a", "end_b") for w in ("family", "size", "gender")),
+        judge_lookalikes,
+        "job",
+    ),
+    check(
+        "seal_choice",
+        "ends",
+        "end_a_family end_b_family end_a_seal end_b_seal medium fluid_temperature_max ambient_temperature_min",
+        judge_seal_choice,
+        "job",
+    ),
     check("ends", "ends", f"{END_FACTS} working_pressure surge_pressure line_function", judge_ends, "job"),
-    check("seals", "ends",
-          "end_a_seal end_b_seal end_a_metal end_b_metal medium fluid_statement fluid_temperature_max ambient_temperature_min", judge_seals,
-          "job"),
+    check(
+        "seals",
+        "ends",
+        "end_a_seal end_b_seal end_a_metal end_b_metal medium fluid_statement fluid_temperature_max ambient_temperature_min",
+        judge_seals,
+        "job",
+    ),
 )

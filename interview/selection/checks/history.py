@@ -102,8 +102,12 @@ def judge_age_at_build(needs: Needs, candidate: Candidate) -> Answer:
     age = _between(needs.known, "hose_date", "assembly_date")
     if age is None or age <= ages.hose_at_build:
         return None
-    return Remark("hose_age_at_build", "job", "built_from_aged", data={"age": age, "limit": ages.hose_at_build,
-                                                                       "source": ages.source})
+    return Remark(
+        "hose_age_at_build",
+        "job",
+        "built_from_aged",
+        data={"age": age, "limit": ages.hose_at_build, "source": ages.source},
+    )
 
 
 def judge_store(needs: Needs, candidate: Candidate) -> Answer:
@@ -111,8 +115,9 @@ def judge_store(needs: Needs, candidate: Candidate) -> Answer:
     age = _between(needs.known, "assembly_date", "fitted_date")
     if age is None or age <= ages.assembly_in_store:
         return None
-    return Remark("time_in_store", "job", "stored_long", data={"age": age, "limit": ages.assembly_in_store,
-                                                              "source": ages.source})
+    return Remark(
+        "time_in_store", "job", "stored_long", data={"age": age, "limit": ages.assembly_in_store, "source": ages.source}
+    )
 
 
 def judge_service(needs: Needs, candidate: Candidate) -> Answer:
@@ -135,7 +140,8 @@ def old_row(known: Known) -> tuple[Construction, HoseSize] | None:
     bore, dash = known.low("bore"), known.low("marked_size")
     for size in entry.sizes:
         if (bore is not None and size.bore == bore == known.high("bore")) or (
-                bore is None and dash is not None and size.marked_dash == dash):
+            bore is None and dash is not None and size.marked_dash == dash
+        ):
             return entry, size
     return None
 
@@ -161,8 +167,13 @@ def judge_legacy(needs: Needs, candidate: Candidate) -> Answer:
     older = entry.legacy_wp.get(size.marked_dash if size.marked_dash is not None else size.bore)
     if older is None or older >= size.wp_select:
         return None
-    return Remark("legacy_marking", "job", "legacy_marking", entry.evidence.get("legacy"),
-                  {"type": entry.type.split(" (")[0], "older": older, "row": size.wp_select})
+    return Remark(
+        "legacy_marking",
+        "job",
+        "legacy_marking",
+        entry.evidence.get("legacy"),
+        {"type": entry.type.split(" (")[0], "older": older, "row": size.wp_select},
+    )
 
 
 def judge_print(needs: Needs, candidate: Candidate) -> Answer:
@@ -173,8 +184,13 @@ def judge_print(needs: Needs, candidate: Candidate) -> Answer:
     entry, size = found
     if printed <= size.wp * (1 + needs.rules.pressure_rounding_percent / 100):
         return None
-    return Remark("old_rating", "job", "print_above_row", size.evidence.get("working_pressure"),
-                  {"type": entry.type.split(" (")[0], "printed": printed, "row": size.wp})
+    return Remark(
+        "old_rating",
+        "job",
+        "print_above_row",
+        size.evidence.get("working_pressure"),
+        {"type": entry.type.split(" (")[0], "printed": printed, "row": size.wp},
+    )
 
 
 def judge_dash(needs: Needs, candidate: Candidate) -> Answer:
@@ -187,8 +203,13 @@ def judge_dash(needs: Needs, candidate: Candidate) -> Answer:
     read_wrong = next((s for s in entry.sizes if s.marked_dash == bore and s.bore != bore), None)
     if read_wrong is None:
         return None
-    return Remark("printed_dash", "size", "dash_is_a_tube", read_wrong.evidence.get("id"), {
-        "type": entry.type.split(" (")[0], "dash": bore, "true": round(read_wrong.nominal_bore * 1e3, 1)})
+    return Remark(
+        "printed_dash",
+        "size",
+        "dash_is_a_tube",
+        read_wrong.evidence.get("id"),
+        {"type": entry.type.split(" (")[0], "dash": bore, "true": round(read_wrong.nominal_bore * 1e3, 1)},
+    )
 
 
 def judge_old_bend(needs: Needs, candidate: Candidate) -> Answer:
@@ -199,8 +220,13 @@ def judge_old_bend(needs: Needs, candidate: Candidate) -> Answer:
     radius = candidate.size.bend_radius
     if found is None or found[1].bend_radius is None or radius is None or radius < found[1].bend_radius:
         return None
-    return Remark("failure", "routing", "old_bend_failed", candidate.size.evidence.get("bend_radius"),
-                  {"radius": radius, "type": found[0].type.split(" (")[0], "old": found[1].bend_radius})
+    return Remark(
+        "failure",
+        "routing",
+        "old_bend_failed",
+        candidate.size.evidence.get("bend_radius"),
+        {"radius": radius, "type": found[0].type.split(" (")[0], "old": found[1].bend_radius},
+    )
 
 
 CHECKS = (

@@ -34,17 +34,39 @@ def judge_pressure(needs: Needs, candidate: Candidate) -> Answer:
     margin = limit / worst - 1 if worst else None
     hangs: tuple[str, ...] = ()
     if verdict is Verdict.OPEN:
-        hangs = tuple(n for n, p in (("working_pressure", needs.working), ("surge_pressure", needs.surge))
-                      if p[1] is None or p[0] != p[1])
+        hangs = tuple(
+            n
+            for n, p in (("working_pressure", needs.working), ("surge_pressure", needs.surge))
+            if p[1] is None or p[0] != p[1]
+        )
     hot = needs.fluid_max[1]
     if verdict is Verdict.FITS and candidate.kind == "ptfe" and (hot is None or hot > 100):
         # A PTFE hose loses rating with heat and the standard's curve is not in the tables (memory): never a pass.
-        return Finding("pressure", "pressure", Verdict.OPEN, "ptfe_derating", "pressure", shown(needs.pressure), have,
-                       margin, False, size.evidence.get("working_pressure"), ("fluid_temperature_max",))
+        return Finding(
+            "pressure",
+            "pressure",
+            Verdict.OPEN,
+            "ptfe_derating",
+            "pressure",
+            shown(needs.pressure),
+            have,
+            margin,
+            False,
+            size.evidence.get("working_pressure"),
+            ("fluid_temperature_max",),
+        )
     return Finding(
-        "pressure", "pressure", verdict, needs.pressure_from or "pressure_unknown", "pressure", shown(needs.pressure),
-        have, margin, margin is not None and margin < needs.rules.thin_margin_percent / 100 and verdict is Verdict.FITS,
-        size.evidence.get("working_pressure"), hangs,
+        "pressure",
+        "pressure",
+        verdict,
+        needs.pressure_from or "pressure_unknown",
+        "pressure",
+        shown(needs.pressure),
+        have,
+        margin,
+        margin is not None and margin < needs.rules.thin_margin_percent / 100 and verdict is Verdict.FITS,
+        size.evidence.get("working_pressure"),
+        hangs,
     )
 
 
@@ -56,17 +78,38 @@ def judge_vacuum(needs: Needs, candidate: Candidate) -> Answer:
     evidence = candidate.construction.evidence.get("vacuum")
     if have is None:
         perhaps = needs.line != "suction" and not needs.vacuum[0] and (needs.vacuum[1] or 0) > 0
-        return Finding("vacuum", "pressure", Verdict.OPEN if perhaps else Verdict.FAILS, "no_vacuum_rating", "vacuum",
-                       shown(needs.vacuum), None, evidence=evidence, hangs_on=("vacuum",) if perhaps else ())
+        return Finding(
+            "vacuum",
+            "pressure",
+            Verdict.OPEN if perhaps else Verdict.FAILS,
+            "no_vacuum_rating",
+            "vacuum",
+            shown(needs.vacuum),
+            None,
+            evidence=evidence,
+            hangs_on=("vacuum",) if perhaps else (),
+        )
     verdict = against_limit(needs.vacuum[0], needs.vacuum[1], have)
     worst = needs.vacuum[1]
     margin = have / worst - 1 if worst else None
-    return Finding("vacuum", "pressure", verdict, "vacuum", "vacuum", shown(needs.vacuum), have, margin,
-                   margin is not None and margin < needs.rules.thin_margin_percent / 100, evidence,
-                   ("vacuum",) if verdict is Verdict.OPEN else ())
+    return Finding(
+        "vacuum",
+        "pressure",
+        verdict,
+        "vacuum",
+        "vacuum",
+        shown(needs.vacuum),
+        have,
+        margin,
+        margin is not None and margin < needs.rules.thin_margin_percent / 100,
+        evidence,
+        ("vacuum",) if verdict is Verdict.OPEN else (),
+    )
 
 
 CHECKS = (
-    check("pressure", "pressure", "working_pressure surge_pressure line_function fluid_temperature_max", judge_pressure),
+    check(
+        "pressure", "pressure", "working_pressure surge_pressure line_function fluid_temperature_max", judge_pressure
+    ),
     check("vacuum", "pressure", "vacuum line_function failure_sign", judge_vacuum),
 )

@@ -13,8 +13,10 @@ from interview.selection.finding import Answer, Finding, Verdict
 from interview.selection.hydraulics import inlet_at, loss_over
 from interview.selection.needs import Needs
 
-OIL_AND_LINE = ("flow_rate viscosity_grade viscosity_index medium line_length overall_length port_distance "
-                "fluid_temperature_max fluid_temperature_min")
+OIL_AND_LINE = (
+    "flow_rate viscosity_grade viscosity_index medium line_length overall_length port_distance "
+    "fluid_temperature_max fluid_temperature_min"
+)
 
 
 def judge_velocity(needs: Needs, candidate: Candidate) -> Answer:
@@ -31,13 +33,26 @@ def judge_velocity(needs: Needs, candidate: Candidate) -> Answer:
     need = fast if fast is not None and fast == slow else Span(slow, fast)
     data = {"line": needs.line, "guide": needs.band.guide, "upper": upper, "source": needs.band.source}
     if slow is not None and slow > upper:
-        return Finding("velocity", "size", Verdict.FAILS, "velocity", "velocity", need, upper, upper / slow - 1, data=data)
+        return Finding(
+            "velocity", "size", Verdict.FAILS, "velocity", "velocity", need, upper, upper / slow - 1, data=data
+        )
     if fast is None or fast > upper:
-        return Finding("velocity", "size", Verdict.OPEN, "velocity", "velocity", need, upper, hangs_on=("flow_rate",),
-                       data=data)
+        return Finding(
+            "velocity", "size", Verdict.OPEN, "velocity", "velocity", need, upper, hangs_on=("flow_rate",), data=data
+        )
     above = fast > guide
-    return Finding("velocity", "size", Verdict.FITS, "velocity_above_guide" if above else "velocity", "velocity", need,
-                   upper, upper / fast - 1 if fast > 0 else None, remark=above, data=data)
+    return Finding(
+        "velocity",
+        "size",
+        Verdict.FITS,
+        "velocity_above_guide" if above else "velocity",
+        "velocity",
+        need,
+        upper,
+        upper / fast - 1 if fast > 0 else None,
+        remark=above,
+        data=data,
+    )
 
 
 def judge_bore(needs: Needs, candidate: Candidate) -> Answer:
@@ -52,8 +67,16 @@ def judge_bore(needs: Needs, candidate: Candidate) -> Answer:
     else:
         verdict = Verdict.OPEN
     need = low if low is not None and low == high else Span(low, high)
-    return Finding("bore", "size", verdict, "bore_given", "size", need, candidate.bore,
-                   hangs_on=("bore",) if verdict is Verdict.OPEN else ())
+    return Finding(
+        "bore",
+        "size",
+        verdict,
+        "bore_given",
+        "size",
+        need,
+        candidate.bore,
+        hangs_on=("bore",) if verdict is Verdict.OPEN else (),
+    )
 
 
 def judge_inlet(needs: Needs, candidate: Candidate) -> Answer:
@@ -74,13 +97,25 @@ def judge_inlet(needs: Needs, candidate: Candidate) -> Answer:
         return _inlet_from_vacuum(needs, candidate, limit)
     assumed = known.origin("pump_inlet_limit") is Origin.ASSUMED
     cold_limit = min(limit, needs.rules.suction_inlet_not_known.cold_start * 1e5) if assumed else limit
-    worst, at, floor = (cold, needs.fluid_min[0], cold_limit) if cold.low - cold_limit <= running.low - limit else (
-        running, needs.fluid_max[0], limit)
+    worst, at, floor = (
+        (cold, needs.fluid_min[0], cold_limit)
+        if cold.low - cold_limit <= running.low - limit
+        else (running, needs.fluid_max[0], limit)
+    )
     verdict = Verdict.FITS if worst.low >= floor else Verdict.FAILS if worst.high < floor else Verdict.OPEN
     need = Span(worst.low, worst.high)
-    return Finding("inlet", "size", verdict, "inlet", "inlet", floor, need_or_one(need), worst.low / floor - 1,
-                   hangs_on=("viscosity_index", "line_length", "lift") if verdict is Verdict.OPEN else (),
-                   data={"at": f"{at:g} °C", "limit_by": "house rule" if assumed else "the pump maker"})
+    return Finding(
+        "inlet",
+        "size",
+        verdict,
+        "inlet",
+        "inlet",
+        floor,
+        need_or_one(need),
+        worst.low / floor - 1,
+        hangs_on=("viscosity_index", "line_length", "lift") if verdict is Verdict.OPEN else (),
+        data={"at": f"{at:g} °C", "limit_by": "house rule" if assumed else "the pump maker"},
+    )
 
 
 def need_or_one(span: Span) -> float | Span:
@@ -90,8 +125,11 @@ def need_or_one(span: Span) -> float | Span:
 def _inlet_from_vacuum(needs: Needs, candidate: Candidate, limit: float) -> Answer:
     """Without the line's data: what the vacuum gauge read at the old hose, against the pump's limit."""
     vacuum = needs.vacuum
-    wanted = tuple(n for n in ("lift", "line_length", "viscosity_grade", "fluid_temperature_min", "flow_rate")
-                   if not needs.known.has(n))
+    wanted = tuple(
+        n
+        for n in ("lift", "line_length", "viscosity_grade", "fluid_temperature_min", "flow_rate")
+        if not needs.known.has(n)
+    )
     if needs.known.origin("vacuum") not in (Origin.STATED, Origin.READ, Origin.MEASURED) or None in vacuum:
         return Finding("inlet", "size", Verdict.OPEN, "inlet_unknown", "inlet", limit, hangs_on=wanted)
     air = atmosphere(needs.known.high("altitude") or 0.0)
@@ -103,8 +141,17 @@ def _inlet_from_vacuum(needs: Needs, candidate: Candidate, limit: float) -> Answ
     elif verdict is Verdict.FAILS and needs.bore[1] is not None and candidate.bore > needs.bore[1]:
         verdict, hangs = Verdict.OPEN, wanted or ("lift", "line_length")  # read at the old bore; a larger pulls less
     need = need_or_one(Span(low, high))
-    return Finding("inlet", "size", verdict, "inlet_gauge", "inlet", limit, need, low / limit - 1,
-                   hangs_on=hangs if verdict is Verdict.OPEN else ())
+    return Finding(
+        "inlet",
+        "size",
+        verdict,
+        "inlet_gauge",
+        "inlet",
+        limit,
+        need,
+        low / limit - 1,
+        hangs_on=hangs if verdict is Verdict.OPEN else (),
+    )
 
 
 def judge_loss(needs: Needs, candidate: Candidate) -> Answer:
@@ -117,15 +164,25 @@ def judge_loss(needs: Needs, candidate: Candidate) -> Answer:
         wanted = tuple(n for n in ("flow_rate", "viscosity_grade", "overall_length") if not needs.known.has(n))
         return Finding("pressure_loss", "size", Verdict.OPEN, "loss_unknown", "pressure", None, limit, hangs_on=wanted)
     verdict = Verdict.FITS if loss.high <= limit else Verdict.FAILS if loss.low > limit else Verdict.OPEN
-    return Finding("pressure_loss", "size", verdict, "loss", "pressure", need_or_one(Span(loss.low, loss.high)), limit,
-                   limit / loss.high - 1 if loss.high else None,
-                   hangs_on=("viscosity_index", "flow_rate") if verdict is Verdict.OPEN else (), data={"at": f"{loss.temperature:g} °C"})
+    return Finding(
+        "pressure_loss",
+        "size",
+        verdict,
+        "loss",
+        "pressure",
+        need_or_one(Span(loss.low, loss.high)),
+        limit,
+        limit / loss.high - 1 if loss.high else None,
+        hangs_on=("viscosity_index", "flow_rate") if verdict is Verdict.OPEN else (),
+        data={"at": f"{loss.temperature:g} °C"},
+    )
 
 
 CHECKS = (
     check("velocity", "size", "flow_rate line_function bore bore_proven", judge_velocity, "bore"),
     check("bore", "size", "bore", judge_bore, "bore"),
-    check("inlet", "size", f"line_function pump_inlet_limit vacuum lift altitude bore {OIL_AND_LINE}", judge_inlet,
-          "bore"),
+    check(
+        "inlet", "size", f"line_function pump_inlet_limit vacuum lift altitude bore {OIL_AND_LINE}", judge_inlet, "bore"
+    ),
     check("pressure_loss", "size", f"pressure_loss_limit {OIL_AND_LINE}", judge_loss, "bore"),
 )

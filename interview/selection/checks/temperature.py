@@ -21,14 +21,26 @@ def _hot(needs: Needs, need: Pair, window: Window | None, check_id: str, fact: s
     if window is None:
         window = candidate.windows["oil"]  # no fluid widens it: what is beyond the oil window fails all the same
         if window is None or against_limit(need[0], need[1], window.high) is not Verdict.FAILS:
-            return Finding(check_id, "temperature", Verdict.OPEN, "no_window", "temperature", shown(need), None,
-                           evidence=evidence)
+            return Finding(
+                check_id, "temperature", Verdict.OPEN, "no_window", "temperature", shown(need), None, evidence=evidence
+            )
     verdict = against_limit(need[0], need[1], window.high)
     worst = need[1] if need[1] is not None else need[0]
     margin = window.high / worst - 1 if worst is not None and worst > 0 else None
     thin = verdict is Verdict.FITS and margin is not None and margin < needs.rules.thin_margin_percent / 100
-    return Finding(check_id, "temperature", verdict, check_id, "temperature", shown(need), window.high, margin, thin,
-                   evidence, (fact,) if verdict is Verdict.OPEN else ())
+    return Finding(
+        check_id,
+        "temperature",
+        verdict,
+        check_id,
+        "temperature",
+        shown(need),
+        window.high,
+        margin,
+        thin,
+        evidence,
+        (fact,) if verdict is Verdict.OPEN else (),
+    )
 
 
 def _cold(need: Pair, window: Window | None, check_id: str, fact: str, candidate: Candidate) -> Answer:
@@ -36,19 +48,35 @@ def _cold(need: Pair, window: Window | None, check_id: str, fact: str, candidate
     if window is None:
         window = candidate.windows["oil"]
         if window is None or against_floor(need[0], need[1], window.low) is not Verdict.FAILS:
-            return Finding(check_id, "temperature", Verdict.OPEN, "no_window", "temperature", shown(need), None,
-                           evidence=evidence)
+            return Finding(
+                check_id, "temperature", Verdict.OPEN, "no_window", "temperature", shown(need), None, evidence=evidence
+            )
     verdict = against_floor(need[0], need[1], window.low)
-    return Finding(check_id, "temperature", verdict, check_id, "temperature", shown(need), window.low, None, False,
-                   evidence, (fact,) if verdict is Verdict.OPEN else ())
+    return Finding(
+        check_id,
+        "temperature",
+        verdict,
+        check_id,
+        "temperature",
+        shown(need),
+        window.low,
+        None,
+        False,
+        evidence,
+        (fact,) if verdict is Verdict.OPEN else (),
+    )
 
 
 def judge_fluid_hot(needs: Needs, candidate: Candidate) -> Answer:
-    return _hot(needs, needs.fluid_max, candidate.windows[needs.column], "fluid_hot", "fluid_temperature_max", candidate)
+    return _hot(
+        needs, needs.fluid_max, candidate.windows[needs.column], "fluid_hot", "fluid_temperature_max", candidate
+    )
 
 
 def judge_ambient_hot(needs: Needs, candidate: Candidate) -> Answer:
-    return _hot(needs, needs.ambient_max, candidate.windows[needs.column], "ambient_hot", "ambient_temperature_max", candidate)
+    return _hot(
+        needs, needs.ambient_max, candidate.windows[needs.column], "ambient_hot", "ambient_temperature_max", candidate
+    )
 
 
 def judge_fluid_cold(needs: Needs, candidate: Candidate) -> Answer:
@@ -69,12 +97,28 @@ def judge_fluid_limit(needs: Needs, candidate: Candidate) -> Answer:
     verdict = against_limit(needs.fluid_max[0], needs.fluid_max[1], fluid.temperature.high)
     if fluid.mineral:
         if verdict is Verdict.FAILS:
-            return Remark("fluid_limit", "temperature", "fluid_limit_advice", evidence,
-                          {"fluid": fluid.name, "limit": fluid.temperature.high})
+            return Remark(
+                "fluid_limit",
+                "temperature",
+                "fluid_limit_advice",
+                evidence,
+                {"fluid": fluid.name, "limit": fluid.temperature.high},
+            )
         return None
-    return Finding("fluid_limit", "temperature", verdict, "fluid_limit", "temperature", shown(needs.fluid_max),
-                   fluid.temperature.high, None, False, evidence,
-                   ("fluid_temperature_max",) if verdict is Verdict.OPEN else (), data={"fluid": fluid.name})
+    return Finding(
+        "fluid_limit",
+        "temperature",
+        verdict,
+        "fluid_limit",
+        "temperature",
+        shown(needs.fluid_max),
+        fluid.temperature.high,
+        None,
+        False,
+        evidence,
+        ("fluid_temperature_max",) if verdict is Verdict.OPEN else (),
+        data={"fluid": fluid.name},
+    )
 
 
 def judge_fluid_floor(needs: Needs, candidate: Candidate) -> Answer:
@@ -86,13 +130,26 @@ def judge_fluid_floor(needs: Needs, candidate: Candidate) -> Answer:
     verdict = against_floor(needs.fluid_min[0], needs.fluid_min[1], fluid.temperature.low)
     if verdict is Verdict.FAILS and needs.known.origin("fluid_temperature_min") in (Origin.COMPUTED, Origin.ASSUMED):
         verdict = Verdict.OPEN
-    return Finding("fluid_floor", "temperature", verdict, "fluid_cold", "temperature", shown(needs.fluid_min),
-                   fluid.temperature.low, None, False, fluid.evidence.get("temperature"),
-                   ("fluid_temperature_min",) if verdict is Verdict.OPEN else (), data={"fluid": fluid.name})
+    return Finding(
+        "fluid_floor",
+        "temperature",
+        verdict,
+        "fluid_cold",
+        "temperature",
+        shown(needs.fluid_min),
+        fluid.temperature.low,
+        None,
+        False,
+        fluid.evidence.get("temperature"),
+        ("fluid_temperature_min",) if verdict is Verdict.OPEN else (),
+        data={"fluid": fluid.name},
+    )
 
 
 CHECKS = (
-    check("fluid_floor", "temperature", "fluid_temperature_min ambient_temperature_min medium", judge_fluid_floor, "job"),
+    check(
+        "fluid_floor", "temperature", "fluid_temperature_min ambient_temperature_min medium", judge_fluid_floor, "job"
+    ),
     check("fluid_hot", "temperature", "fluid_temperature_max medium", judge_fluid_hot, "construction"),
     check("ambient_hot", "temperature", "ambient_temperature_max medium", judge_ambient_hot, "construction"),
     check("fluid_cold", "temperature", "fluid_temperature_min medium", judge_fluid_cold, "construction"),
