@@ -21,7 +21,7 @@ def volume(bore_m: float, length_m: float) -> float:
 
 
 def stored_energy(pressure: float, volume_m3: float, oil_modulus: float, hose_modulus: float) -> float:
-    """Energy in oil and hose under pressure, J: `p² V / 2 (1/K_oil + 1/K_hose)` (handbook).
+    """Energy in oil and hose under pressure, J: `p² V / 2 (1/K_oil + 1/K_hose)` (derived).
 
     Undissolved gas or an accumulator, where there is one, holds far more.
 
@@ -40,7 +40,7 @@ def stored_energy(pressure: float, volume_m3: float, oil_modulus: float, hose_mo
 
 
 def end_thrust(pressure: float, diameter_m: float) -> float:
-    """Force that pushes a hose end off, N: `p pi d² / 4` (handbook).
+    """Force that pushes a hose end off, N: `p pi d² / 4` (derived).
 
     d is the insert's sealing diameter, the bore at least; the hose's outside diameter gives an upper bound.
 
@@ -55,7 +55,7 @@ def end_thrust(pressure: float, diameter_m: float) -> float:
 
 
 def jet_from_pressure(pressure: float, bore_m: float, discharge_coefficient: float = 0.8) -> float:
-    """Reaction of an open end while the pressure lasts, N: `2 C p A` (handbook); behind it an accumulator.
+    """Reaction of an open end while the pressure lasts, N: `2 C p A` (derived; C memory); behind it an accumulator.
 
     >>> round(jet_from_pressure(200e5, 0.0127))
     4054
@@ -66,7 +66,7 @@ def jet_from_pressure(pressure: float, bore_m: float, discharge_coefficient: flo
 
 
 def jet_from_flow(density: float, flow: float, bore_m: float) -> float:
-    """Steady reaction of an open end fed by the pump alone, N: `rho Q² / A` (handbook).
+    """Steady reaction of an open end fed by the pump alone, N: `rho Q² / A` (derived).
 
     >>> round(jet_from_flow(870.0, 100 / 60000, 0.0254), 2)
     4.77

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 
+# Both our own bounds, for the float and not for the trade.
 TINY = 1e-12  # below this a positive SI quantity of this trade is a slip, and its square may underflow
 HUGE = 1e12  # above it likewise, and its powers may overflow
 

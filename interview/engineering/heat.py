@@ -21,7 +21,7 @@ def power(pressure: float, flow: float) -> float:
 def temperature_rise(pressure_drop: float, density: float, specific_heat: float = 1880.0) -> float:
     """Warming of a fluid that is throttled, K: `dT = dp / (rho c)` (handbook); about 6 K for 100 bar in oil.
 
-    All heat stays in the fluid. c in J/(kg K): mineral oil 1800 to 1900.
+    All heat stays in the fluid. c in J/(kg K): mineral oil 1800 to 1900 (memory).
 
     >>> round(temperature_rise(70e5, 895.0, 1800.0), 1)
     4.3

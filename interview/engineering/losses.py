@@ -118,7 +118,7 @@ def hose_loss(
 ) -> float:
     """Pressure lost along a hose and its fittings, Pa: `(f L/d + sum K) rho v² / 2` (Darcy and Weisbach, handbook).
 
-    Flow in m³/s. Bends of a hose with R/d above 10 are neglected; K as for `fitting_loss`.
+    Flow in m³/s, K as for `fitting_loss`. Bends of a hose with R/d above 10 are neglected (common practice, no source).
 
     >>> round(hose_loss(60 / 60000, 0.0127, 3.0, 46e-6, 870.0) / 1e5, 2)
     2.56

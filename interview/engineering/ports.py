@@ -16,7 +16,7 @@ from interview.engineering.angle import seen_from_near
 from interview.engineering.errors import HUGE, TINY, EngineeringError, negative, not_positive, outside, shown
 from interview.engineering.vectors import Vector, across, add, cross, dot, length, minus, mirrored_in, times, unit
 
-_STEPS = 64  # samples for each part of the curve
+_STEPS = 64  # samples for each part of the curve (our own bound)
 
 
 @dataclass(frozen=True, slots=True)

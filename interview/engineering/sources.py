@@ -196,7 +196,7 @@ def accumulator_delivery(
     """Oil an accumulator gives between two pressures, m³: `V0 (p0/p_hi)^(1/n) ((p_hi/p_lo)^(1/n) - 1)`.
 
     Gas law p V^n = const, absolute pressures, n = 1 slow (above about 3 min), 1.4 fast (handbook). The real exponent
-    of nitrogen rises above about 200 bar. The precharge may not exceed the lower pressure.
+    of nitrogen rises above about 200 bar (memory). The precharge may not exceed the lower pressure.
 
     >>> round(accumulator_delivery(10e-3, 91e5, 201e5, 101e5) * 1000, 2)
     3.6
@@ -250,7 +250,7 @@ def orifice_flow(
     """Flow through a sharp opening, m³/s: `Q = Cd A sqrt(2 dp / rho)` (handbook, Esposito ch. 8).
 
     Turbulent flow, incompressible. A line on an accumulator is sized for this at the full pressure drop, not for the
-    pump. Cd 0.6 for a sharp edge to 0.8 for a rounded one.
+    pump. Cd 0.8 as in the worked example there; 0.6 for a sharp edge (memory).
 
     >>> round(orifice_flow(0.006, 150e5, 870.0, 0.7) * 60000, 0)
     221.0

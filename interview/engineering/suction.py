@@ -20,7 +20,7 @@ WEATHER = 0.03  # a low takes about this share off the standard atmosphere (prac
 def atmosphere(altitude_m: float) -> float:
     """Air pressure of the standard atmosphere, Pa: `101325 (1 - 2.25577e-5 h)^5.2559` (ISO 2533, restated).
 
-    From 500 m below the sea to 11 000 m, where the formula's layer ends. Weather takes up to 3 % more.
+    From 500 m below the sea to 11 000 m, where the formula's layer ends. Weather takes up to 3 % more (practice).
 
     >>> round(atmosphere(1524.0) / 1e5, 3)
     0.843

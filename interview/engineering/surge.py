@@ -106,7 +106,7 @@ def hose_modulus(bore_m: float, expansion_m3_per_m: float, pressure: float) -> f
 
 
 def tube_modulus(youngs_modulus: float, wall_m: float, diameter_m: float) -> float:
-    """Modulus of a thin metal tube, Pa: `K = E t / D` (handbook); wall at most a fifth of the diameter.
+    """Modulus of a thin metal tube, Pa: `K = E t / D` (handbook); wall at most a fifth of D (our own bound).
 
     >>> round(tube_modulus(206e9, 0.002, 0.016) / 1e9, 1)
     25.8
@@ -159,7 +159,7 @@ def closure(
     if not TINY <= closing_time_s <= HUGE:
         raise EngineeringError(
             f"the closing time is {shown(closing_time_s, 's')}; no valve closes in no time, so give the seconds its "
-            "spool takes (0.02 to 0.1 s for a solenoid), or leave it unknown and the full water hammer is taken"
+            "spool takes (0.02 to 0.1 s for a solenoid, from memory), or leave it unknown and the full hammer is taken"
         )
     return full * min(1.0, 2.0 * length_m / speed_of_wave / closing_time_s)
 

@@ -2,7 +2,7 @@
 
 An interval, never one figure, with each cause named beside the pressures it can lead to. Whatever is not known enters
 with the widest credible range, so the upper end is a bound and not an estimate; a measurement with a fast transducer
-(1 kHz or more; a dial gauge does not show a surge) replaces it.
+(1 kHz or more; a dial gauge does not show a surge: common practice, no source) replaces it.
 """
 
 from __future__ import annotations
@@ -24,9 +24,9 @@ from interview.engineering.surge import (
 OVERRIDE = {"pilot": (0.05, 0.15), "direct": (0.20, 0.50), "unknown": (0.05, 0.50)}
 # Wave speed, m/s. Only the softest hose has an open figure (MIL-DTL-13719G: 265 m/s); the rest is memory.
 WAVE_SPEED = {"wire": (500.0, 1000.0), "textile": (265.0, 500.0), "rigid": (1000.0, 1300.0), "unknown": (300.0, 1300.0)}
-DENSITY = (820.0, 900.0)  # mineral oil, kg/m³ (handbook)
-EXPANSION = (0.00065, 0.00075)  # mineral oil, per kelvin, around Rabie's 0.0007 (handbook)
-OIL_MODULUS = (1.4e9, 1.7e9)  # Pa (handbook)
+DENSITY = (820.0, 900.0)  # mineral oil, kg/m³ (memory)
+EXPANSION = (0.00065, 0.00075)  # mineral oil, per kelvin: Rabie's 0.0007 (handbook), the spread is our own bound
+OIL_MODULUS = (1.4e9, 1.7e9)  # Pa, mineral oil (common practice, no source)
 # Softest and stiffest modulus of the line's wall, Pa (memory); None is rigid, which a line nobody knows may be.
 WALL_MODULUS: dict[str, tuple[float | None, float | None]] = {
     "wire": (0.3e9, 1.0e9),
@@ -147,10 +147,16 @@ def bracket(
         # a rigid line leaves the oil alone to yield, which is the stiffest case
         stiff = 1.0 / (1.0 / OIL_MODULUS[1] + (1.0 / hard if hard else 0.0))
         rise = moving_mass(stopped_mass.mass_kg, stopped_mass.speed_m_s, stopped_mass.oil_volume_m3, stiff)
-        found.append(Contribution("moving mass stopped", steady, steady + rise, "v sqrt(m K/V) (derived)"))
+        found.append(
+            Contribution(
+                "moving mass stopped", steady, steady + rise, "v sqrt(m K/V) (derived), K of oil and hose wall (memory)"
+            )
+        )
     if trapped_warming_k is not None:
         least = trapped_oil(trapped_warming_k, EXPANSION[0], OIL_MODULUS[0], soft)
         most = trapped_oil(trapped_warming_k, EXPANSION[1], OIL_MODULUS[1], hard)
         # trapped oil may start from no pressure, and at worst from the working pressure
-        found.append(Contribution("trapped oil warmed", least, steady + most, "alpha dT / (1/K_oil + 1/K_hose)"))
+        found.append(
+            Contribution("trapped oil warmed", least, steady + most, "alpha dT / (1/K_oil + 1/K_hose), moduli (memory)")
+        )
     return SurgeBracket(max(c.low for c in found), max(c.high for c in found), tuple(found))

@@ -21,7 +21,7 @@ GRADE_BAND = 0.10  # ISO 3448: the grade is the middle of a band of +-10 % at 40
 BARUS_LOW, BARUS_HIGH = 1.5e-8, 2.4e-8  # 1/Pa, mineral oil (memory)
 OIL_EXPANSION = 0.0007  # per kelvin, mineral oil (Rabie p. 37, handbook)
 ZERO_C = 273.15
-_COLDEST, _HOTTEST = -70.0, 250.0
+_COLDEST, _HOTTEST = -70.0, 250.0  # our own bound: no hydraulic oil is at work beyond, what lies there is a slip
 _LOG_LOW, _LOG_HIGH = log10(log10(D341_LOW * 1e6 + 0.7)), log10(log10(D341_HIGH * 1e6 + 0.7))
 
 
@@ -260,7 +260,7 @@ def from_ssu(ssu: float) -> float:
 def under_pressure(viscosity_m2_s: float, pressure: float, coefficient: float = BARUS_HIGH) -> float:
     """Viscosity under pressure, m²/s: Barus `v e^(alpha p)`, alpha 1.5 to 2.4e-8 per Pa (memory).
 
-    An upper bound for pressure lines up to about 1000 bar.
+    An upper bound for pressure lines up to about 1000 bar (memory).
 
     >>> round(under_pressure(46e-6, 200e5, BARUS_LOW) / 46e-6, 2)
     1.35
@@ -290,6 +290,8 @@ def density(temperature_c: float, density_15: float, expansion: float = OIL_EXPA
 
 def density_under_pressure(density_kg_m3: float, pressure: float, modulus: float = 1.6e9) -> float:
     """Density under pressure, kg/m³: `rho (1 + p/K)`, linear, for p well below K (handbook).
+
+    K 1.6e9 Pa where none is given: mineral oil, common practice, no source. Refused above a fifth of K, our own bound.
 
     >>> round(density_under_pressure(870.0, 300e5), 1)
     886.3

@@ -32,6 +32,8 @@ SEVERITY = (
     "not_an_approval",
 )
 ESTERS = ("hetg", "hees", "hfdu", "hfdr", "hepg", "castor")
+# Figures in `triggered`: 50 bar and 50 degC are those of EN 474-1:2006+A3:2013 5.18.3 (standard); half a metre to a hot
+# part, 90 degC in the fluid and 60 degC in the air are our own bounds, no source: they only show a caution.
 AGED = ("cover_cracked", "tube_hardened", "cracked_in_cold", "corroded_end", "cover_bubbles")
 
 

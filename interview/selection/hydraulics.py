@@ -18,8 +18,8 @@ from interview.engineering.viscosity import at_range
 from interview.facts import Known
 from interview.selection.needs import Needs, Pair
 
-VI_NOT_KNOWN = (90.0, 160.0)
-DENSITY_NOT_KNOWN = (820.0, 900.0)  # mineral oil, kg/m3 (handbook)
+VI_NOT_KNOWN = (90.0, 160.0)  # plain mineral oil to multigrade (common practice, no source)
+DENSITY_NOT_KNOWN = (820.0, 900.0)  # mineral oil, kg/m3 (memory)
 
 
 @dataclass(frozen=True, slots=True)

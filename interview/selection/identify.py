@@ -16,13 +16,14 @@ from interview.selection.mating import warning_text, warnings_among
 
 __all__ = ["BadReading", "Identification", "Match", "Readings", "identify", "identify_json", "readings_from_mm"]
 
+# Tolerances without a source beside them are our own bounds, wide enough that no right reading drops the connection.
 NOISE = 0.15 * MM  # a caliper held by hand is a tenth off, and what it shows is rounded to a tenth
 WEAR = 0.2 * MM  # crests worn: a male reads small, a female large (common practice, no source)
 PITCH_NEAR = 0.125 * MM  # neighbours on a pitch gauge
 PITCH_EXACT = 0.015 * MM  # counted over ten threads; 27 and 28 threads an inch differ by 0.034 mm
 SEAT_NEAR = 2.0  # degrees to one side
 RECESS_NEAR = 0.35 * MM
-HEAD_UNDER, HEAD_OVER = 0.6 * MM, 0.2 * MM  # heads are made to plus nothing, minus 0.5 mm
+HEAD_UNDER, HEAD_OVER = 0.6 * MM, 0.2 * MM  # heads are made to plus nothing, minus 0.5 mm (memory)
 SPACING_NEAR = 0.6 * MM
 THICK_NEAR = 0.4 * MM
 FEW = 12  # above that the warnings among the candidates would fill the screen and help nobody
@@ -169,7 +170,7 @@ def _flanges(readings: Readings, connections: Connections) -> Identification:
             "it; ask the machine maker for head and clamps"
         )
     if readings.head is not None and abs(readings.head - 34 * MM) <= 0.6 * MM and not matches:
-        warnings.append("a head of about 34 mm is a 5/8 size outside the SAE list; ask the machine maker")
+        warnings.append("a head of about 34 mm is a 5/8 size outside the SAE list (from memory); ask the machine maker")
     code = None
     if len(matches) > 1:
         choices: tuple[tuple[str, str, tuple[str, ...]], ...] = (

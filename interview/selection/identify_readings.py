@@ -78,6 +78,7 @@ class Readings:
         return any(v is not None for v in (self.head, self.head_thickness, self.bolt_long, self.bolt_short))
 
 
+# What can be is our own bound, round about what the tables have: it catches a slip of unit or point, nothing else.
 LENGTHS = {  # reading: (words, smallest, largest mm that can be, smallest and largest that the tables have)
     "diameter": ("thread diameter", 4.0, 160.0, 6.7, 64.0),
     "head": ("flange head", 20.0, 200.0, 30.0, 153.0),

@@ -11,7 +11,7 @@ from interview.selection.checks.base import check
 from interview.selection.finding import Answer, Finding, Remark, Verdict
 from interview.selection.needs import Needs
 
-STATIC_MEDIA = ("diesel", "b100", "kerosene", "petrol", "solvent")
+STATIC_MEDIA = ("diesel", "b100", "kerosene", "petrol", "solvent")  # poor conductors (common practice, no source)
 
 
 def judge_cycles(needs: Needs, candidate: Candidate) -> Answer:
@@ -29,7 +29,7 @@ def judge_cycles(needs: Needs, candidate: Candidate) -> Answer:
     least = needs.pressure[0] if needs.pressure[0] is not None else needs.pressure[1]
     most = needs.pressure[1] if needs.pressure[1] is not None else least
     if not tested or not percent or not least or not most:
-        if (high or low or 0.0) > 1000:
+        if (high or low or 0.0) > 1000:  # our own bound, no source: a handful of strokes calls for no advice
             return Remark("cycles", "application", "impulse_not_known", evidence, {"cycles": high or low})
         return None
     rated, burst = candidate.size.wp_select, construction.burst_ratio or 4.0
@@ -147,7 +147,7 @@ def judge_people(needs: Needs, candidate: Candidate) -> Answer:
 
 
 def judge_heat_source(needs: Needs, candidate: Candidate) -> Answer:
-    distance = needs.known.low("heat_source_distance")
+    distance = needs.known.low("heat_source_distance")  # half a metre: our own bound, no source; it only advises
     if distance is not None and distance < 0.5:
         return Remark("heat_source", "application", "heat_source", data={"distance": distance})
     return None

@@ -1,6 +1,7 @@
 """Do the ends hold it? A known weaker end or adapter fails every candidate; seals against medium and cold.
 
-Lower-of rule: SAE J516 and J518 scopes (seen). Seal limits: DIN 3771-3 as restated, ISO 3601-5; the matrix decides media.
+Lower-of rule: SAE J516 and J518 scopes (seen). Seal limits: memory (DIN 3771-3, seen in a damaged copy only); the
+matrix decides media.
 """
 
 from __future__ import annotations
@@ -191,7 +192,7 @@ def judge_lookalikes(needs: Needs, candidate: Candidate) -> Answer:
 
 
 def judge_seal_choice(needs: Needs, candidate: Candidate) -> Answer:
-    """The seal this record would specify by house rule, against the cold: NBR and FKM end above -40 degC (DIN 3771-3)."""
+    """The seal this record would specify by house rule, against the cold: NBR and FKM end above -40 degC (memory)."""
     cold, hot = needs.ambient_min[0], needs.fluid_max[1]
     rule = needs.rules.seal_not_known
     connections = load_connections()

@@ -169,6 +169,7 @@ def least_length(needs: Needs, candidate: Candidate) -> tuple[float | None, str,
     known, size = needs.known, candidate.size
     distance, side = known.high("port_distance"), known.high("port_offset")
     change = candidate.construction.length_change
+    # where the row states none, the 4 % of EN 854:2015 6.1.2; for another standard's hose that is our own bound
     shrink = -min(change[0], 0.0) if change is not None else 4.0
     route = known.text("clearance_geometry")
     data: dict[str, object] = {"shrink": shrink}
