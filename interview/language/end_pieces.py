@@ -9,10 +9,9 @@ import itertools
 import re
 from dataclasses import dataclass, field
 
-from interview.language.labels import Label
 from interview.language.lexer import Token
-from interview.language.measures import Measure
-from interview.language.phrasebook import Entry, phrasebook
+from interview.language.line import Line
+from interview.language.phrasebook import phrasebook
 from interview.language.units import match_unit
 
 JOINTS = frozenset(
@@ -64,13 +63,14 @@ class Piece:
         )
 
 
-def find_items(low: str, tokens: list[Token], words: list[str], masked: list[bool]) -> list[Item]:
+def find_items(line: Line) -> list[Item]:
     """All phrases about ends. A bare 90 or 45 counts only where no unit follows."""
     book = phrasebook()
+    words = line.words
     items: list[Item] = []
     i = 0
     while i < len(words):
-        if masked[i]:
+        if line.masked[i]:
             i += 1
             continue
         got = book.ends.longest(words, i)
@@ -78,7 +78,7 @@ def find_items(low: str, tokens: list[Token], words: list[str], masked: list[boo
             i += 1
             continue
         entry, j = got
-        if any(key == "form" for key, _ in entry.gives) and _a_measure(low, tokens, entry, i, j):
+        if any(key == "form" for key, _ in entry.gives) and _a_measure(line.low, line.tokens, i, j):
             i += 1
             continue
         says = {k: str(v) for k, v in entry.gives}
@@ -105,7 +105,7 @@ _TURNED_BEFORE = re.compile(
 )
 
 
-def _a_measure(low: str, tokens: list[Token], entry: Entry, i: int, j: int) -> bool:
+def _a_measure(low: str, tokens: list[Token], i: int, j: int) -> bool:
     last = next((k for k in range(j - 1, i - 1, -1) if tokens[k].number is not None), None)
     if last is None or any(
         words in ("elbow", "elbows", "bend", "bent", "ell", "sweep", "swept") for words in (t.text for t in tokens[i:j])
@@ -146,13 +146,12 @@ def without_denied(words: list[str], items: list[Item], used: set[int]) -> list[
     return out
 
 
-def cut_in_pieces(
-    tokens: list[Token], words: list[str], items: list[Item], measures: list[Measure], labels: dict[int, Label]
-) -> list[Piece]:  # fmt: skip
+def cut_in_pieces(line: Line, items: list[Item]) -> list[Piece]:
+    tokens, words = line.tokens, line.words
     inside = (
-        {k for m in measures for k in range(m.first, m.last + 1)}
+        {k for m in line.measures for k in range(m.first, m.last + 1)}
         | {k for i in items for k in range(i.first, i.last)}
-        | set(labels)
+        | set(line.label_at)
     )
     pieces: list[Piece] = []
     piece = Piece(0, 0)
@@ -211,7 +210,7 @@ def _cut(piece: Piece, cuts: list[int]) -> list[Piece]:
     return out
 
 
-def only_ends(words: list[str], piece: Piece, measures: list[Measure]) -> bool:
+def only_ends(words: list[str], piece: Piece) -> bool:
     """True where a piece holds nothing but words about ends."""
     covered = {k for i in piece.items for k in range(i.first, i.last)}
     return all(k in covered or words[k] in FILLER for k in range(piece.first, piece.last))

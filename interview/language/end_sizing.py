@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from interview.language.end_pieces import Item, Piece
 from interview.language.end_sizes import Candidate, size_ids
-from interview.language.labels import Label
-from interview.language.lexer import Token
-from interview.language.measures import Measure
+from interview.language.line import Line
 
 
-def family_of(piece: Piece, labels: dict[int, Label]) -> str | None:
+def family_of(piece: Piece, line: Line) -> str | None:
+    labels = line.label_at
     family = piece.value("family")
     series = piece.value("series")
     if family is None and series in ("L", "S"):
@@ -28,16 +27,9 @@ def family_of(piece: Piece, labels: dict[int, Label]) -> str | None:
 _GENDERS = {"f": "female", "m": "male"}
 
 
-def size_of(
-    piece: Piece,
-    family: str,
-    tokens: list[Token],
-    words: list[str],
-    labels: dict[int, Label],
-    measures: list[Measure],
-    low: str,
-) -> tuple[tuple[str, ...], int, int, str] | None:
+def size_of(piece: Piece, family: str, line: Line) -> tuple[tuple[str, ...], int, int, str] | None:
     """The size ids, their tokens, and a gender letter grown onto them: the nearest number that can be one."""
+    tokens, words, labels, measures = line.tokens, line.words, line.label_at, line.measures
     taken = {k for i in piece.items if "noun" not in i.says for k in range(i.first, i.last)}
     anchor = next((i for i in piece.items if "family" in i.says or "series" in i.says), piece.items[0])
     options: list[tuple[int, tuple[str, ...], int, int, str]] = []
@@ -62,7 +54,7 @@ def size_of(
             continue
         gender, unit, value = "", m.unit, abs(m.low)
         last = m.last
-        text = low[tokens[m.last].end : m.end].strip()
+        text = line.low[tokens[m.last].end : m.end].strip()
         if text in ("f", "m", "s", "fem"):
             gender, unit = _GENDERS.get(text, ""), ""
         if unit == "'" or unit not in ("", "in", "mm"):

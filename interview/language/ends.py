@@ -7,7 +7,8 @@ named first is A.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+import re
+from dataclasses import replace
 
 from interview.facts import Value
 from interview.language.end_pieces import (
@@ -21,141 +22,334 @@ from interview.language.end_pieces import (
     without_denied,
 )
 from interview.language.end_sizing import family_of, size_of
-from interview.language.labels import Label
-from interview.language.lexer import Token
-from interview.language.measures import Measure
+from interview.language.line import Line
 from interview.language.model import Heard, Unclear
 
-
-@dataclass(slots=True)
-class EndsFound:
-    """Facts and open points about the ends, and the tokens they used up."""
-
-    facts: list[Heard] = field(default_factory=list)
-    unclear: list[Unclear] = field(default_factory=list)
-    used: set[int] = field(default_factory=set)
+_ID = re.compile(r"\s*([A-Za-z0-9]+_[A-Za-z0-9_]+)\s*")  # a family as it stands in the table
 
 
-SERIES_UNCLEAR = "light or heavy series?"
+def hear_ends(line: Line) -> None:
+    """Everything a line says of its ends; the measures and words it took are marked as used up."""
+    reading = _Reading(line)
+    reading.read()
+    line.facts.extend(reading.facts)
+    line.unclear.extend(reading.unclear)
+    line.used |= reading.used
+    line.end_used |= reading.used
+    for u in reading.unclear:
+        line.used.update(k for k, t in enumerate(line.tokens) if u.start <= t.start < u.end)
+    for m in line.measures:
+        if any(k in line.end_used for k in range(m.first, m.last + 1)):
+            m.taken = True
 
 
-def read_ends(
-    low: str,
-    tokens: list[Token],
-    words: list[str],
-    masked: list[bool],
-    labels: dict[int, Label],
-    measures: list[Measure],
-    asked: str | None = None,
-    corrected: frozenset[int] = frozenset(),
-) -> EndsFound:
-    """Everything a line says of its ends. `labels` by token index; `asked` is the end asked about, "a" or "b"."""
-    found = EndsFound()
-    items = find_items(low, tokens, words, masked)
-    if not items:
-        return found
-    items = without_denied(words, items, found.used)
-    pieces = cut_in_pieces(tokens, words, items, measures, labels)
-    state: dict[str, dict[str, Value]] = {"a": {}, "b": {}}
-    last: tuple[str, ...] = ()
-    last_piece = -9
-    ones = 0
-    pending: Piece | None = None
-    adapter: tuple[int, tuple[str, ...]] = (-9, ())
-    explicit = False  # the last end had its place said
-    for index, piece in enumerate(pieces):
+class _Reading:
+    """The ends of one line while they are read, piece by piece."""
+
+    def __init__(self, line: Line) -> None:
+        self.line = line
+        self.facts: list[Heard] = []
+        self.unclear: list[Unclear] = []
+        self.used: set[int] = set()
+        self._asked = next((a[4] for a in line.asked if a.startswith(("end_a_", "end_b_"))), None)
+        self._corrected = frozenset(
+            k
+            for m in line.marks
+            if m.tag == "correct" and line.words[m.first : m.last] != ["no"]
+            for k in range(m.first, m.last)
+        )
+        self._pieces: list[Piece] = []
+        self._last: tuple[str, ...] = ()  # the ends last spoken of, and in which piece
+        self._last_piece = -9
+        self._ones = 0  # how often "one end" was said
+        self._pending: Piece | None = None  # a place alone, whose connection comes next
+        self._adapter_at: tuple[int, tuple[str, ...]] = (-9, ())
+        self._explicit = False  # the last end had its place said
+
+    def read(self) -> None:
+        typed = _ID.fullmatch(self.line.text)
+        if typed is not None and f"end_{self._asked}_family" in self.line.asked:
+            self._put((str(self._asked),), "family", typed[1], *typed.span(1))
+            self.used.update(range(len(self.line.tokens)))
+            return
+        items = find_items(self.line)
+        if not items:
+            return
+        self._pieces = cut_in_pieces(self.line, without_denied(self.line.words, items, self.used))
+        for index, piece in enumerate(self._pieces):
+            self._piece(index, piece)
+
+    def _piece(self, index: int, piece: Piece) -> None:
+        words = self.line.words
         attributes = [i for i in piece.items if any(k in i.says for k in ATTRIBUTES)]
         place = piece.value("place")
-        cone = any(labels[k].kind in ("cone", "thread") for k in range(piece.first, piece.last) if k in labels)
+        noun = piece.value("noun")
+        cone = self._has_label(piece, "cone", "thread")
+        placed = place is not None and (bool(attributes) or cone)
         plural = any(
             words[k].endswith("s") and words[k] not in ("is", "this")
             for i in attributes
             for k in range(i.first, i.last)
         )
-        noun = piece.value("noun")
-        near = index == last_piece + 1 or (index == last_piece + 2 and bool(place) and not attributes)
-        continues = near and bool(last) and only_ends(words, piece, measures)
-        placed = place is not None and (bool(attributes) or cone)
         made_of = (
             plural
             and any("metal" in i.says or "seal" in i.says for i in attributes)
             and "hose" not in words[piece.first : piece.last]
         )
-        coned = attributes and any(labels[k].kind == "cone" for k in range(piece.first, piece.last) if k in labels)
-        if (
-            not piece.named
-            and not placed
-            and not coned
-            and not (noun and attributes)
-            and not made_of
-            and not (cone and piece.value("series"))
-        ):
-            if place == "same" and (state["a"] or state["b"]):
-                source, target = ("a", "b") if state["a"] else ("b", "a")
-                _copy(found, state, source, target)
-                _use(found, piece, tokens)
-                continue
-            if (
-                index == last_piece + 1
-                and last
-                and not attributes
-                and not place
-                and _late_size(found, state, piece, last, tokens, words, labels, measures, low)
-            ):
-                last_piece = index
-                continue
-            if (
-                place
-                and not attributes
-                and (explicit or (piece.last < len(words) and words[piece.last] == ":"))
-                and place not in ("both", "same")
-            ):
-                pending = piece  # "…; end B: NPT"
-                continue
-            if continues and (attributes or place):
-                if place and not attributes:
-                    explicit = True
-                    last = _spread(found, state, last, place)
-                elif attributes:
-                    last = _continue(found, state, piece, last, tokens, low)
-                _use(found, piece, tokens)
-                last_piece = index
-                continue
-            if place in ("both", "one", "a", "b", "other") and not attributes and only_ends(words, piece, measures):
-                pending = piece  # "both ends, JIC 8"
-            continue
+        coned = bool(attributes) and self._has_label(piece, "cone")
+        if not (piece.named or placed or coned or (noun and attributes) or made_of or (cone and piece.value("series"))):
+            self._follow_up(index, piece, attributes, place)
+            return
         if piece.named and not piece.value("adapter") and _of_the_port(words, piece):
-            _use(found, piece, tokens)
-            found.used.update(range(piece.first, piece.last))
-            continue
-        if place is None and pending is not None and pending.last >= piece.first - 2:
-            place = pending.value("place")
-        pending = None
-        explicit = place is not None
-        again = bool(last) and any(k in corrected for k in range(max(0, pieces[last_piece].last), piece.last))
-        if again and place is None:
-            _forget(found, state, last, piece)
-            _read(found, state, piece, last, tokens, words, labels, measures, low)
-            last_piece = index
-            continue
-        if again:
-            _forget(found, state, ("a", "b"), piece)
-        targets, ones = _targets(place, state, ones, asked, piece, index == last_piece + 1, noun, plural, attributes)
-        if piece.value("adapter") and family_of(piece, labels) is None:
-            adapter = (index, targets if place else ("a",))
-            _use(found, piece, tokens)
-            continue
-        if adapter[0] == index - 1 and not piece.value("adapter") and not placed:
-            _adapter(found, piece, adapter[1], tokens, words, labels, measures, low)
-            continue
+            self._use(piece)
+            self.used.update(range(piece.first, piece.last))
+            return
+        if place is None and self._pending is not None and self._pending.last >= piece.first - 2:
+            place = self._pending.value("place")
+        self._pending = None
+        self._explicit = place is not None
+        if self._last and any(k in self._corrected for k in range(self._pieces[self._last_piece].last, piece.last)):
+            if place is None:
+                self._forget(self._last, piece)
+                self._read(piece, self._last)
+                self._last_piece = index
+                return
+            self._forget(("a", "b"), piece)
+        targets = self._targets(place, piece, index == self._last_piece + 1, noun, plural, attributes)
+        if piece.value("adapter") and family_of(piece, self.line) is None:
+            self._adapter_at = (index, targets if place else ("a",))
+            self._use(piece)
+            return
+        if self._adapter_at[0] == index - 1 and not piece.value("adapter") and not placed:
+            self._adapter(piece, self._adapter_at[1])
+            return
         if piece.value("adapter"):
-            _adapter(found, piece, targets, tokens, words, labels, measures, low)
+            self._adapter(piece, targets)
         else:
-            _read(found, state, piece, targets, tokens, words, labels, measures, low)
-        last, last_piece = targets, index
+            self._read(piece, targets)
+        self._last, self._last_piece = targets, index
         if place == "same":
-            _copy(found, state, targets[0], "b" if targets[0] == "a" else "a")
-    return found
+            self._copy(targets[0], _other(targets[0]))
+
+    def _follow_up(self, index: int, piece: Piece, attributes: list[Item], place: str | None) -> None:
+        """A piece that names no connection: what it adds to the end before it, or to the one after."""
+        words = self.line.words
+        if place == "same" and (self._known("a") or self._known("b")):
+            source = "a" if self._known("a") else "b"
+            self._copy(source, _other(source))
+            self._use(piece)
+            return
+        next_piece = index == self._last_piece + 1
+        if next_piece and self._last and not attributes and not place and self._late_size(piece):
+            self._last_piece = index
+            return
+        if (
+            place not in (None, "both", "same")
+            and not attributes
+            and (self._explicit or (piece.last < len(words) and words[piece.last] == ":"))
+        ):
+            self._pending = piece  # "…; end B: NPT"
+            return
+        near = next_piece or (index == self._last_piece + 2 and bool(place) and not attributes)
+        alone = only_ends(words, piece)
+        if near and self._last and alone and (attributes or place):
+            if attributes:
+                self._continue(piece)
+            elif place:
+                self._explicit = True
+                self._last = self._spread(self._last, place)
+            self._use(piece)
+            self._last_piece = index
+            return
+        if place in ("both", "one", "a", "b", "other") and not attributes and alone:
+            self._pending = piece  # "both ends, JIC 8"
+
+    def _has_label(self, piece: Piece, *kinds: str) -> bool:
+        labels = self.line.label_at
+        return any(labels[k].kind in kinds for k in range(piece.first, piece.last) if k in labels)
+
+    def _known(self, end: str, key: str = "") -> Heard | None:
+        """The first fact known of an end."""
+        return next((f for f in self.facts if f.name.startswith(f"end_{end}_") and f.name.endswith(key)), None)
+
+    def _forget(self, ends: tuple[str, ...], piece: Piece) -> None:
+        """A correction ("JIC 8, sorry, JIC 10") takes back what it says anew."""
+        keys = ("family", "size", *[k for k in ATTRIBUTES if piece.value(k)])
+        gone = {f"end_{end}_{key}" for end in ends for key in keys}
+        self.facts = [f for f in self.facts if f.name not in gone]
+
+    def _targets(
+        self, place: str | None, piece: Piece, follows: bool, noun: str | None, plural: bool, attributes: list[Item]
+    ) -> tuple[str, ...]:  # fmt: skip
+        if place == "both":
+            return ("a", "b")
+        if place in ("a", "b"):
+            return (place,)
+        if place == "one":
+            self._ones += 1
+            return ("a",) if self._ones == 1 else ("b",)
+        if place == "other":
+            return ("b",)
+        if self._asked in ("a", "b"):
+            return (self._asked,)
+        if (noun or plural) and not piece.named and attributes and not self._known("a", "_family"):
+            return ("a", "b")
+        if plural and not piece.named and all("metal" in i.says or "seal" in i.says for i in attributes):
+            return ("a", "b")
+        if piece.named and not self._known("a") and any(_says_many(i) for i in piece.items):
+            return ("a", "b")
+        if (
+            piece.named
+            and self._known("a")
+            and not self._known("b")
+            and follows
+            and piece.joint in ("and", "x", "/", "to", "by", "cut", "+", "plus", ",", "&")
+        ):
+            return ("b",)
+        return ("a",)
+
+    def _spread(self, last: tuple[str, ...], place: str) -> tuple[str, ...]:
+        """A place word after the end it belongs to: "JIC 8 female, both ends"."""
+        if place in ("both", "same") and len(last) == 1:
+            self._copy(last[0], _other(last[0]))
+            return ("a", "b")
+        if place in ("b", "other") and last == ("a",):
+            self.facts = [replace(h, name=h.name.replace("end_a_", "end_b_")) for h in self.facts]
+            return ("b",)
+        return last
+
+    def _copy(self, source: str, target: str) -> None:
+        for heard in list(self.facts):
+            key = heard.name.removeprefix(f"end_{source}_")
+            if key != heard.name and not self._known(target, f"_{key}"):
+                self.facts.append(replace(heard, name=f"end_{target}_{key}"))
+
+    def _continue(self, piece: Piece) -> None:
+        """Attributes after a comma belong to the ends just named, unless these already have one of the kind."""
+        last = self._last
+        place = piece.value("place")
+        if place == "both" and len(last) == 1:
+            last = self._spread(last, "both")
+        elif place in ("other", "b") or (
+            piece.value("form") and last == ("a",) and self._known("a", "_form") and piece.joint in ("and", "x", "/")
+        ):
+            last = ("b",)
+        self._attributes(piece, last)
+        self._last = last
+
+    def _put(self, targets: tuple[str, ...], key: str, value: Value, start: int, end: int) -> None:
+        for target in targets:
+            if not self._known(target, f"_{key}"):
+                self.facts.append(
+                    Heard(f"end_{target}_{key}", value, "", self.line.said(start, end), start=start, end=end)
+                )
+
+    def _place_of(self, first: int, last: int) -> tuple[int, int]:
+        """Start and end of the tokens first..last (inclusive)."""
+        return self.line.tokens[first].start, self.line.tokens[last].end
+
+    def _attributes(self, piece: Piece, targets: tuple[str, ...]) -> None:
+        for item in piece.items:
+            for key in ATTRIBUTES:
+                if key in item.says:
+                    raw = item.says[key]
+                    value = raw == "yes" if key == "swivel" else raw
+                    self._put(targets, key, value, *self._place_of(item.first, item.last - 1))
+        self._use(piece)
+
+    def _use(self, piece: Piece) -> None:
+        for item in piece.items:
+            self.used.update(range(item.first, item.last))
+
+    def _ask(self, targets: tuple[str, ...], key: str, values: tuple[str, ...], why: str, start: int, end: int) -> None:
+        could = tuple(f"end_{t}_{key}" for t in targets)
+        said = self.line.said(start, end)
+        readings = tuple(Heard(n, v, said=said, start=start, end=end) for v in values for n in could)
+        self.unclear.append(Unclear(said, could, why, readings, start, end))
+
+    def _read(self, piece: Piece, targets: tuple[str, ...]) -> None:
+        line = self.line
+        family = family_of(piece, line)
+        if family is not None:
+            item = next((i for i in piece.items if "family" in i.says or "series" in i.says), piece.items[0])
+            self._put(targets, "family", family, *self._place_of(item.first, item.last - 1))
+        self._attributes(piece, targets)
+        if family is None:
+            self._which_family(piece, targets)
+            return
+        size = size_of(piece, family, line)
+        if size is None:
+            return
+        ids, first, last, gender = size
+        at = self._place_of(first, last)
+        if len(ids) == 1:
+            self._put(targets, "size", ids[0], *at)
+        else:
+            self._ask(targets, "size", ids, "the thread or the tube size?", *at)
+        if gender:
+            self._put(targets, "gender", gender, *at)
+        self.used.update(range(first, last + 1))
+        self.used.update(
+            k for k in range(piece.first, piece.last) if k in line.label_at and line.label_at[k].kind == "thread"
+        )
+
+    def _which_family(self, piece: Piece, targets: tuple[str, ...]) -> None:
+        if piece.value("series") != "?":
+            return
+        if any(a.endswith("_seat_angle") for a in self.line.asked):  # "24 degrees" answers the seat, not the series
+            self.used -= set(range(piece.first, piece.last))
+            return
+        at = self._place_of(piece.first, piece.last - 1)
+        self._ask(targets, "family", ("cone24_L", "cone24_S"), "light or heavy series?", *at)
+
+    def _adapter(self, piece: Piece, targets: tuple[str, ...]) -> None:
+        family = family_of(piece, self.line)
+        if family is None:
+            return
+        start, end = self._place_of(piece.first, piece.last - 1)
+        told = {"family": family}
+        size = size_of(piece, family, self.line)
+        if size is not None and len(size[0]) == 1:
+            told["size"] = size[0][0]
+            self.used.update(range(size[1], size[2] + 1))
+        self.facts.extend(
+            Heard(f"adapter_{t}_{key}", value, "", self.line.said(start, end), start=start, end=end)
+            for key, value in told.items()
+            for t in targets
+        )
+        self._use(piece)
+
+    def _late_size(self, piece: Piece) -> bool:
+        """ "Code 61 flanges both ends, three quarter": a size alone after its connection."""
+        line, last = self.line, self._last
+        known = self._known(last[0], "_family")
+        sized = self._known(last[0], "_size") is not None
+        second = sized and last == ("a", "b") and piece.joint in ("and", "x", "/")
+        if known is None or (sized and not second) or "hose" in line.words[piece.first : piece.last + 1]:
+            return False
+        numbers = {
+            k
+            for m in line.measures
+            if piece.first <= m.first and m.last < piece.last
+            for k in range(m.first, piece.last)
+            if line.tokens[k].start < m.end
+        }
+        if not numbers or any(k not in numbers and line.words[k] not in FILLER for k in range(piece.first, piece.last)):
+            return False
+        anchor = Item(piece.first, piece.first, {})
+        size = size_of(Piece(piece.first, piece.last, [anchor]), str(known.value), line)
+        if size is None or len(size[0]) != 1:
+            return False
+        if second:  # "both JIC, -6 and -8"
+            self.facts = [f for f in self.facts if f.name != "end_b_size"]
+            last = ("b",)
+        self._put(last, "size", size[0][0], *self._place_of(size[1], size[2]))
+        self.used.update(range(size[1], size[2] + 1))
+        return True
+
+
+def _other(end: str) -> str:
+    return "b" if end == "a" else "a"
 
 
 def _of_the_port(words: list[str], piece: Piece) -> bool:
@@ -164,244 +358,6 @@ def _of_the_port(words: list[str], piece: Piece) -> bool:
     return any(words[k] in ("port", "ports") for k in range(piece.first, at))
 
 
-def _forget(found: EndsFound, state: dict[str, dict[str, Value]], ends: tuple[str, ...], piece: Piece) -> None:
-    """A correction ("JIC 8, sorry, JIC 10") takes back what it says anew."""
-    for end in ends:
-        for key in ("family", "size", *[k for k in ATTRIBUTES if piece.value(k)]):
-            state[end].pop(key, None)
-            found.facts = [f for f in found.facts if f.name != f"end_{end}_{key}"]
-
-
-def _targets(
-    place: str | None, state: dict[str, dict[str, Value]], ones: int, asked: str | None, piece: Piece, follows: bool,
-    noun: str | None, plural: bool, attributes: list[Item],
-) -> tuple[tuple[str, ...], int]:  # fmt: skip
-    if place == "both":
-        return ("a", "b"), ones
-    if place in ("a", "b"):
-        return (place,), ones
-    if place == "one":
-        return (("a",) if ones == 0 else ("b",)), ones + 1
-    if place == "other":
-        return ("b",), ones
-    if asked in ("a", "b"):
-        return (asked,), ones
-    if (noun or plural) and not piece.named and attributes and not state["a"].get("family"):
-        return ("a", "b"), ones
-    if plural and not piece.named and all("metal" in i.says or "seal" in i.says for i in attributes):
-        return ("a", "b"), ones
-    several = any("noun" in i.says and says_many(i) for i in piece.items)
-    if several and piece.named and not state["a"]:
-        return ("a", "b"), ones
-    if (
-        piece.named
-        and state["a"]
-        and not state["b"]
-        and follows
-        and piece.joint in ("and", "x", "/", "to", "by", "cut", "+", "plus", ",", "&")
-    ):
-        return ("b",), ones
-    return ("a",), ones
-
-
-def says_many(item: Item) -> bool:
+def _says_many(item: Item) -> bool:
     """Ends, fittings: more than one."""
     return item.says.get("noun") == "ends" and item.says.get("many") == "yes"
-
-
-def _spread(found: EndsFound, state: dict[str, dict[str, Value]], last: tuple[str, ...], place: str) -> tuple[str, ...]:
-    """A place word after the end it belongs to: "JIC 8 female, both ends"."""
-    if place in ("both", "same") and len(last) == 1:
-        _copy(found, state, last[0], "b" if last[0] == "a" else "a")
-        return ("a", "b")
-    if place in ("b", "other") and last == ("a",):
-        found.facts = [_moved(h) for h in found.facts]
-        state["b"], state["a"] = state["a"], {}
-        return ("b",)
-    return last
-
-
-def _moved(heard: Heard) -> Heard:
-    name = heard.name.replace("end_a_", "end_b_")
-    return Heard(
-        name, heard.value, heard.unit, heard.said, heard.origin, heard.hedged, heard.corrects, heard.start, heard.end
-    )
-
-
-def _copy(found: EndsFound, state: dict[str, dict[str, Value]], source: str, target: str) -> None:
-    for heard in list(found.facts):
-        key = heard.name.removeprefix(f"end_{source}_")
-        if key != heard.name and key not in state[target]:
-            state[target][key] = heard.value
-            found.facts.append(
-                Heard(f"end_{target}_{key}", heard.value, heard.unit, heard.said, start=heard.start, end=heard.end)
-            )
-
-
-def _continue(
-    found: EndsFound,
-    state: dict[str, dict[str, Value]],
-    piece: Piece,
-    last: tuple[str, ...],
-    tokens: list[Token],
-    low: str,
-) -> tuple[str, ...]:
-    """Attributes after a comma belong to the ends just named, unless these already have one of the kind."""
-    targets = last
-    form = piece.value("form")
-    if form and last == ("a",) and "form" in state["a"] and piece.joint in ("and", "x", "/"):
-        targets = ("b",)
-    place = piece.value("place")
-    if place == "both" and len(last) == 1:
-        targets = _spread(found, state, last, "both")
-    elif place in ("other", "b"):
-        targets = ("b",)
-    _attributes(found, state, piece, targets, tokens, low)
-    return targets
-
-
-def _put(
-    found: EndsFound,
-    state: dict[str, dict[str, Value]],
-    targets: tuple[str, ...],
-    key: str,
-    value: Value,
-    said: str,
-    at: tuple[int, int],
-) -> None:
-    for end in targets:
-        if key not in state[end]:
-            state[end][key] = value
-            found.facts.append(Heard(f"end_{end}_{key}", value, "", said, start=at[0], end=at[1]))
-
-
-def _attributes(
-    found: EndsFound,
-    state: dict[str, dict[str, Value]],
-    piece: Piece,
-    targets: tuple[str, ...],
-    tokens: list[Token],
-    low: str,
-) -> None:
-    for item in piece.items:
-        at = (tokens[item.first].start, tokens[item.last - 1].end)
-        for key in ATTRIBUTES:
-            if key in item.says:
-                raw = item.says[key]
-                _put(found, state, targets, key, raw == "yes" if key == "swivel" else raw, low[at[0] : at[1]], at)
-        found.used.update(range(item.first, item.last))
-
-
-def _use(found: EndsFound, piece: Piece, tokens: list[Token]) -> None:
-    for item in piece.items:
-        found.used.update(range(item.first, item.last))
-
-
-def _read(
-    found: EndsFound,
-    state: dict[str, dict[str, Value]],
-    piece: Piece,
-    targets: tuple[str, ...],
-    tokens: list[Token],
-    words: list[str],
-    labels: dict[int, Label],
-    measures: list[Measure],
-    low: str,
-) -> None:
-    family = family_of(piece, labels)
-    start, end = tokens[piece.first].start, tokens[piece.last - 1].end
-    if family is not None:
-        item = next((i for i in piece.items if "family" in i.says or "series" in i.says), piece.items[0])
-        at = (tokens[item.first].start, tokens[item.last - 1].end)
-        _put(found, state, targets, "family", family, low[start:end], at)
-    elif piece.value("series") == "?":
-        could = tuple(f"end_{t}_family" for t in targets)
-        readings = tuple(
-            Heard(n, f"cone24_{s}", said=low[start:end], start=start, end=end) for s in "LS" for n in could
-        )
-        found.unclear.append(Unclear(low[start:end], could, SERIES_UNCLEAR, readings, start, end))
-    _attributes(found, state, piece, targets, tokens, low)
-    if family is None:
-        return
-    size = size_of(piece, family, tokens, words, labels, measures, low)
-    if size is None:
-        return
-    ids, first, last, gender = size
-    at = (tokens[first].start, tokens[last].end)
-    if len(ids) == 1:
-        _put(found, state, targets, "size", ids[0], low[at[0] : at[1]], at)
-    else:
-        could = tuple(f"end_{t}_size" for t in targets)
-        readings = tuple(Heard(n, i, said=low[at[0] : at[1]], start=at[0], end=at[1]) for i in ids for n in could)
-        found.unclear.append(Unclear(low[at[0] : at[1]], could, "the thread or the tube size?", readings, *at))
-    if gender:
-        _put(found, state, targets, "gender", gender, low[at[0] : at[1]], at)
-    found.used.update(range(first, last + 1))
-    found.used.update(k for k in range(piece.first, piece.last) if k in labels and labels[k].kind == "thread")
-
-
-def _adapter(
-    found: EndsFound,
-    piece: Piece,
-    targets: tuple[str, ...],
-    tokens: list[Token],
-    words: list[str],
-    labels: dict[int, Label],
-    measures: list[Measure],
-    low: str,
-) -> None:
-    family = family_of(piece, labels)
-    at = (tokens[piece.first].start, tokens[piece.last - 1].end)
-    if family is None:
-        return
-    for end in targets:
-        found.facts.append(Heard(f"adapter_{end}_family", family, "", low[at[0] : at[1]], start=at[0], end=at[1]))
-    size = size_of(piece, family, tokens, words, labels, measures, low)
-    if size is not None and len(size[0]) == 1:
-        for end in targets:
-            found.facts.append(Heard(f"adapter_{end}_size", size[0][0], "", low[at[0] : at[1]], start=at[0], end=at[1]))
-        found.used.update(range(size[1], size[2] + 1))
-    _use(found, piece, tokens)
-
-
-def _late_size(
-    found: EndsFound,
-    state: dict[str, dict[str, Value]],
-    piece: Piece,
-    last: tuple[str, ...],
-    tokens: list[Token],
-    words: list[str],
-    labels: dict[int, Label],
-    measures: list[Measure],
-    low: str,
-) -> bool:
-    """ "Code 61 flanges both ends, three quarter": a size alone after its connection."""
-    family = state[last[0]].get("family")
-    second = "size" in state[last[0]] and last == ("a", "b") and piece.joint in ("and", "x", "/")
-    if (
-        not isinstance(family, str)
-        or ("size" in state[last[0]] and not second)
-        or "hose" in words[piece.first : piece.last + 1]
-    ):
-        return False
-    numbers = {
-        k
-        for m in measures
-        if piece.first <= m.first and m.last < piece.last
-        for k in range(m.first, piece.last)
-        if tokens[k].start < m.end
-    }
-    if not numbers or any(k not in numbers and words[k] not in FILLER for k in range(piece.first, piece.last)):
-        return False
-    anchor = Item(piece.first, piece.first, {})
-    size = size_of(Piece(piece.first, piece.last, [anchor]), family, tokens, words, labels, measures, low)
-    if size is None or len(size[0]) != 1:
-        return False
-    at = (tokens[size[1]].start, tokens[size[2]].end)
-    if second:  # "both JIC, -6 and -8"
-        state["b"].pop("size", None)
-        found.facts = [f for f in found.facts if f.name != "end_b_size"]
-        last = ("b",)
-    _put(found, state, last, "size", size[0][0], low[at[0] : at[1]], at)
-    found.used.update(range(size[1], size[2] + 1))
-    return True

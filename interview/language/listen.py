@@ -12,7 +12,8 @@ from interview.language.answers import answer
 from interview.language.binding import bind
 from interview.language.counts import hear_counts
 from interview.language.dates import hear_dates
-from interview.language.ends import SERIES_UNCLEAR, read_ends
+from interview.language.ends import hear_ends
+from interview.language.instead import instead
 from interview.language.line import Line, take_apart
 from interview.language.measures import Measure
 from interview.language.model import Heard, Listening, Unclear
@@ -35,22 +36,12 @@ def listen(
         return Listening()
     if len(text) > _AT_ONCE:
         return _in_pieces(text, tail, asked, home, last_units)
-    if _about_end_b(text, asked):
-        return _of_end_b(listen(text, asked=[_other(a) for a in asked], home=home, last_units=last_units))
-    if (part := _beside_the_end(text, asked)) is not None:
-        id_said = re.fullmatch(r"\s*([A-Za-z0-9]+_[A-Za-z0-9_]+)\s*", text)
-        if id_said is not None and f"{part}_family" in asked:
-            return Listening((Heard(f"{part}_family", id_said[1], said=text.strip(), end=len(text)),))
-        beside = f"end_{part[-1]}"
-        return _of_the_part(
-            listen(text, asked=[a.replace(part, beside, 1) for a in asked], home=home, last_units=last_units),
-            beside,
-            part,
-        )
+    if (other := instead(text, asked)) is not None:
+        return other.given_back(listen(text, asked=other.asked(asked), home=home, last_units=last_units))
     line = take_apart(text, tuple(a for a in asked if a in CATALOGUE), home)
     _corrections(line)
     _last_units(line, last_units or {})
-    _ends(line)
+    hear_ends(line)
     hear_codes(line)
     read_layline(line)
     hear_dates(line)
@@ -84,68 +75,6 @@ def _tapered(line: Line, heard: Heard) -> Heard:
     if heard.value == "bspp_cone60" and heard.said.lower() == "bsp" and _TAPER_SAID.match(line.low, heard.end):
         return replace(heard, value="bspt")
     return heard
-
-
-_CALIPER = re.compile(
-    r"end_b_(?:thread_diameter|thread_pitch|seat_angle|seals_at|tapered|recess|head_diameter|bolt_spacing)"
-)
-_NAMED_END = re.compile(r"\b(?:end a|end b|both|other end|near end|far end)\b", re.IGNORECASE)
-
-
-def _about_end_b(text: str, asked: Sequence[str]) -> bool:
-    """Readings asked of end B: its words are those of end A's."""
-    return bool(asked) and all(_CALIPER.fullmatch(a) for a in asked) and not _NAMED_END.search(text)
-
-
-def _other(name: str) -> str:
-    return name.replace("end_b_", "end_a_", 1) if name.startswith("end_b_") else name.replace("end_a_", "end_b_", 1)
-
-
-def _of_end_b(heard: Listening) -> Listening:
-    def turned(h: Heard) -> Heard:
-        return replace(h, name=_other(h.name)) if h.name.startswith("end_a_") else h
-
-    return replace(
-        heard,
-        facts=tuple(turned(h) for h in heard.facts),
-        unclear=tuple(
-            replace(
-                u,
-                could_be=tuple(_other(n) if n.startswith("end_a_") else n for n in u.could_be),
-                readings=tuple(turned(h) for h in u.readings),
-            )
-            for u in heard.unclear
-        ),
-    )
-
-
-_PART = re.compile(r"((?:adapter|port)_[ab])_(?:family|size|rating)")
-
-
-def _beside_the_end(text: str, asked: Sequence[str]) -> str | None:
-    """The adapter or port a question was about: its words are those of an end, and must not become the end's."""
-    parts = {m[1] if (m := _PART.fullmatch(a)) else "" for a in asked}
-    return parts.pop() if len(parts) == 1 and "" not in parts and not _NAMED_END.search(text) else None
-
-
-def _of_the_part(heard: Listening, end: str, part: str) -> Listening:
-    kept = (f"{end}_family", f"{end}_size", f"{end}_rating")
-
-    def turned(h: Heard) -> Heard:
-        return replace(h, name=h.name.replace(end, part, 1)) if h.name in kept else h
-
-    return replace(
-        heard,
-        facts=tuple(turned(h) for h in heard.facts if h.name in kept or not h.name.startswith("end_")),
-        unclear=tuple(
-            replace(
-                u,
-                could_be=tuple(n.replace(end, part, 1) if n in kept else n for n in u.could_be),
-                readings=tuple(turned(h) for h in u.readings),
-            )
-            for u in heard.unclear
-        ),
-    )
 
 
 def _in_pieces(
@@ -258,38 +187,6 @@ def _last_units(line: Line, last: Mapping[str, str]) -> None:
             unit = last.get(next(iter(kinds)))
             if unit and not (unit == "bar" and abs(m.low) >= 700):
                 m.unit = unit
-
-
-def _ends(line: Line) -> None:
-    asked = next((a[4] for a in line.asked if a.startswith(("end_a_", "end_b_"))), None)
-    found = read_ends(
-        line.low,
-        line.tokens,
-        line.words,
-        line.masked,
-        line.label_at,
-        line.measures,
-        asked,
-        frozenset(
-            k
-            for m in line.marks
-            if m.tag == "correct" and line.words[m.first : m.last] != ["no"]
-            for k in range(m.first, m.last)
-        ),
-    )
-    if any(a.endswith("_seat_angle") for a in line.asked):  # "24 degrees" answers the seat, not the series
-        seats = [u for u in found.unclear if u.why == SERIES_UNCLEAR]
-        found.unclear = [u for u in found.unclear if u.why != SERIES_UNCLEAR]
-        found.used -= {k for u in seats for k, t in enumerate(line.tokens) if u.start <= t.start < u.end}
-    line.facts.extend(replace(h, said=line.said(h.start, h.end)) for h in found.facts)
-    line.unclear.extend(found.unclear)
-    line.used |= found.used
-    line.end_used |= found.used
-    for u in found.unclear:
-        line.used.update(k for k, t in enumerate(line.tokens) if u.start <= t.start < u.end)
-    for m in line.measures:
-        if any(k in line.end_used for k in range(m.first, m.last + 1)):
-            m.taken = True
 
 
 _QUESTION = re.compile(

@@ -84,7 +84,7 @@ def find_measures(low: str, tokens: list[Token], masked: list[bool]) -> list[Mea
             found.append(half)
             i = half.last + 1
             continue
-        if token.text in ("a", "one") and not masked[i] and (whole := _a_metre(low, tokens, i)) is not None:
+        if token.text in ("a", "one") and not masked[i] and (whole := _a_metre(tokens, i)) is not None:
             _qualify(low, whole)
             found.append(whole)
             i = whole.last + 1
@@ -114,7 +114,7 @@ def find_measures(low: str, tokens: list[Token], masked: list[bool]) -> list[Mea
     return found
 
 
-def _a_metre(low: str, tokens: list[Token], i: int) -> Measure | None:
+def _a_metre(tokens: list[Token], i: int) -> Measure | None:
     """A metre; a foot and a half."""
     if i + 1 >= len(tokens) or tokens[i + 1].text not in ("metre", "meter", "foot", "yard", "mtr"):
         return None
@@ -259,9 +259,7 @@ def _ranged(low: str, tokens: list[Token], masked: list[bool], one: Measure) -> 
     unit = two.unit if one.unit in ("", "deg", two.unit) else ""
     if not unit and one.unit:
         a = units.to_si(one.low, one.unit)
-        b = units.to_si(two.low, two.unit)
-        one.low, two.low, unit = units.from_si(a, two.unit), two.low, two.unit
-        del b
+        one.low, unit = units.from_si(a, two.unit), two.unit
     return Measure(*_ends(one, two), unit or one.unit, one.start, two.end, one.first, two.last, two.form, is_range=True)
 
 
@@ -295,9 +293,10 @@ def _qualify(low: str, measure: Measure) -> None:
 
 # What a bare number counts when it counts something else than was asked: strokes, hours, pieces, money.
 _COUNTED = re.compile(
-    r"\W*(?:(?:times|strokes?|cycles?|shots?|goes)\b|(?:an?|per|each|every|/)\s*(?:an?\s*)?(?:hours?|hrs?|h|minutes?|mins?|years?|"
-    r"days?|shifts?|weeks?|seconds?)\b|(?:years?|yrs?|hours?|hrs?|days?|weeks?|months?|of (?:them|those|these)|off|pieces?|pcs|"
-    r"euros?|dollars?|bucks|quid|percent|%|volts?|amps?|kw|hp|people|men|times)\b)"
+    r"\W*(?:(?:times|strokes?|cycles?|shots?|goes)\b|(?:an?|per|each|every|/)\s*(?:an?\s*)?(?:hours?|hrs?|h|minutes?|mins?|"
+    r"years?|days?|shifts?|weeks?|seconds?)\b|(?:years?|yrs?|hours?|hrs?|days?|weeks?|months?|"
+    r"of (?:them|those|these)|off|pieces?|pcs|euros?|dollars?|bucks|quid|percent|%|volts?|"
+    r"amps?|kw|hp|people|men|times)\b)"
 )
 
 

@@ -32,3 +32,17 @@ def test_a_print_alone_never_closes_the_working_pressure(line: str) -> None:
 
 def test_a_flow_on_the_plate_is_the_pumps() -> None:
     assert listen("22 gpm on the plate").fact("flow_rate") is None
+
+
+@pytest.mark.parametrize(
+    ("line", "asked", "name", "value"),
+    [
+        ("elbows set at 45 degrees anticlockwise", "adapter_a_family", "end_angle", 45.0),
+        ("cone24_L", "adapter_b_family", "adapter_b_family", "cone24_L"),
+        ("bspp_port", "end_b_family", "end_b_family", "bspp_port"),
+        ("JIC 8", "port_b_size", "port_b_family", "flare37"),
+    ],
+)
+def test_the_answer_is_heard_as_meant(line: str, asked: str, name: str, value: object) -> None:
+    heard = listen(line, asked=(asked,))
+    assert {f.name: f.value for f in heard.facts if not f.name.endswith("_size")} == {name: value}
