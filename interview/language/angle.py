@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from interview.language.counts import put, tokens_between
+from interview.language.counts import put
 from interview.language.line import Line
 from interview.language.model import Heard
 
@@ -23,10 +23,12 @@ _ALIKE = re.compile(
 )
 
 
-_OCLOCK = re.compile(r"\b(\d{1,2}|three|six|nine|twelve|two|four|five|seven|eight|ten|eleven|one) o'?clock\b")
+_HOURS = "one two three four five six seven eight nine ten eleven twelve".split()
+_OCLOCK = re.compile(rf"\b(\d{{1,2}}|{'|'.join(_HOURS)}) o'?clock\b")
 
 
 _TURN = re.compile(r"\b(three[ -]quarters?|quarter|half)(?: of)?(?: a)? (?:turn|circle|rotation)\b")
+_WHICH_WAY = "clockwise or counter-clockwise, looking along the hose?"
 _TURNS = {"quarter": 90.0, "half": 180.0, "three quarter": 270.0, "three quarters": 270.0}
 
 
@@ -38,40 +40,20 @@ def hear_angle(line: Line) -> None:
     if opposed is not None or alike is not None:
         found = opposed or alike
         assert found is not None
-        for m in line.measures:
-            if m.start < found.end() and m.end > found.start():
-                m.taken = True
+        line.spend(*found.span())
         put(line, "end_angle", 180.0 if opposed else 0.0, found.start(), found.end(), "deg")
         return
     part = _TURN.search(line.low)
     if part is not None and (way := _DIRECTION.search(line.low)) is not None:  # a quarter of a circle, not 0.25 degrees
-        for m in line.measures:
-            if m.start < part.end() and m.end > part.start():
-                m.taken = True
+        line.spend(*part.span())
         angle = _TURNS[part[1].replace("-", " ")]
         put(line, "end_angle", angle if way[1] else 360.0 - angle, part.start(), part.end(), "deg")
         return
     clock = _OCLOCK.search(line.low)
     if clock is not None and re.search(r"end|elbow|fitting|angle|orient", line.low):
-        words = {
-            "three": 3,
-            "six": 6,
-            "nine": 9,
-            "twelve": 12,
-            "one": 1,
-            "two": 2,
-            "four": 4,
-            "five": 5,
-            "seven": 7,
-            "eight": 8,
-            "ten": 10,
-            "eleven": 11,
-        }
-        hour = words.get(clock[1]) or int(clock[1]) if not clock[1].isdigit() else int(clock[1])
-        first, last = tokens_between(line, clock.start(), clock.end())
-        for m in line.measures:
-            if m.start < clock.end() and m.end > clock.start():
-                m.taken = True
+        hour = int(clock[1]) if clock[1].isdigit() else _HOURS.index(clock[1]) + 1
+        first, last = line.tokens_in(*clock.span())
+        line.spend(*clock.span())
         if hour == 6 or hour == 12:
             line.open(("end_angle",), "seen from which end, and counted from where?", first, last)
         else:
@@ -79,7 +61,7 @@ def hear_angle(line: Line) -> None:
                 Heard("end_angle", float(a), "deg", line.said(clock.start(), clock.end()))
                 for a in ((hour * 30) % 360, (360 - hour * 30) % 360)
             )
-            line.open(("end_angle",), "clockwise or counter-clockwise, looking along the hose?", first, last, readings)
+            line.open(("end_angle",), _WHICH_WAY, first, last, readings)
         return
     seats = [(c.first, c.last) for c in line.cues if c.tag == "end_a_seat_angle"]
     cues = [c for c in line.cues if c.tag == "end_angle" and not any(a <= c.first < b for a, b in seats)]
@@ -116,7 +98,7 @@ def hear_angle(line: Line) -> None:
             readings = tuple(Heard("end_angle", a, "deg", said) for a in (m.low, 360.0 - m.low))
             line.open(
                 ("end_angle",),
-                "clockwise or counter-clockwise, looking along the hose?",
+                _WHICH_WAY,
                 m.first,
                 m.last,
                 readings,

@@ -7,12 +7,7 @@ from interview.language import units
 from interview.language.measures import Measure
 from interview.language.sizes import DASHES, dash_of_inch, dash_of_mm
 
-ACCEPTS: dict[str, frozenset[str]] = {
-    "angle": frozenset({"angle"}),
-    "rate": frozenset({"rate"}),
-    "hours": frozenset({"hours"}),
-    "years": frozenset({"years"}),
-}
+FAR_OUT = "is that figure right? It is far outside what is usual"
 HOME_UNIT = {
     "pressure": ("bar", "psi"),
     "temperature": ("°C", "°F"),

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from interview.facts import Span
-from interview.language.convert import believable
+from interview.language.convert import FAR_OUT, believable
 from interview.language.line import Line
 from interview.language.measures import Measure
 from interview.language.model import Heard
@@ -79,22 +79,13 @@ def put(line: Line, name: str, value: float, start: int, end: int, unit: str = "
     )
     if m is not None:
         m.taken = True
+    first, last = line.tokens_in(start, end)
     if not believable(name, value):
-        line.open(
-            (name,),
-            "is that figure right? It is far outside what is usual",
-            *tokens_between(line, start, end),
-            (heard,),
-        )
+        line.open((name,), FAR_OUT, first, last, (heard,))
         return True
     line.facts.append(heard)
-    line.used.update(range(tokens_between(line, start, end)[0], tokens_between(line, start, end)[1] + 1))
+    line.used.update(range(first, last + 1))
     return True
-
-
-def tokens_between(line: Line, start: int, end: int) -> tuple[int, int]:
-    inside = [k for k, t in enumerate(line.tokens) if t.start < end and t.end > start]
-    return (inside[0], inside[-1]) if inside else (0, 0)
 
 
 def _rate(line: Line, m: Measure) -> bool:
@@ -222,7 +213,5 @@ def _words_of_number(line: Line) -> None:
     value = (6.0, 24.0, 12.0, 2.0, 1.0)[next(i for i, g in enumerate(found.groups()) if g)]
     if found[5] and re.match(r"\s*(?:end|side|wire|plane|way|direction)", line.low[found.end() :]):
         return
-    for m in line.measures:
-        if m.start < found.end() and m.end > found.start():
-            m.taken = True
+    line.spend(*found.span())
     put(line, "quantity", value, found.start(), found.end())

@@ -21,9 +21,26 @@ def family_of(piece: Piece, line: Line) -> str | None:
             (labels[k].data for k in range(piece.first, piece.last) if k in labels and labels[k].kind == "cone"), ""
         )
         family = f"cone24_{cone[-1]}" if cone else None
+    if family == "bspp_cone60" and _said_tapered(piece, line):
+        family = "bspt"
     return family
 
 
+def _said_tapered(piece: Piece, line: Line) -> bool:
+    """BSP 1/2 male taper: plain "BSP", and behind its size and gender the word that tells the thread."""
+    name = next(i for i in piece.items if "family" in i.says)
+    if line.words[name.first : name.last] != ["bsp"]:
+        return False
+    of_the_end = {k for i in piece.items for k in range(i.first, i.last)}
+    for k in range(name.last, piece.last):
+        if line.words[k] in ("taper", "tapered"):
+            return True
+        if k not in of_the_end and line.tokens[k].number is None and line.words[k] not in _OF_A_SIZE:
+            return False
+    return False
+
+
+_OF_A_SIZE = frozenset(("inch", "in", '"', "-", "/", "#", "dash", "thread"))
 _GENDERS = {"f": "female", "m": "male"}
 
 

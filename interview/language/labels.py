@@ -71,7 +71,6 @@ _ALL = re.compile(
     r"|\b\d+(?:\.\d+)?e[+-]?\d+\b|\b\d+\s?x\s?\d+\s?x\s?\d+\b|\b4x4\b|\b[a-z]{1,4}-?\d{3,}[a-z]*\b|"
     r"\b\d+[a-z]+\d+[a-z0-9]*\b(?!\"))"
 )
-_GRADE = re.compile(r"\d+$|\d+")
 _SAE = {
     "1": "saej517-100r1at",
     "2": "saej517-100r2at",
@@ -138,7 +137,7 @@ def _month_number(word: str) -> int:
     return _MONTHS[word[:3]]
 
 
-def _read_date(kind: str, text: str, home: str) -> tuple[str, str]:
+def _read_date(kind: str, text: str) -> tuple[str, str]:
     """Kind and data of a date as written."""
     if kind == "iso":
         return "date", text
@@ -181,7 +180,7 @@ def _read_date(kind: str, text: str, home: str) -> tuple[str, str]:
     return "weekday", text
 
 
-def find_labels(low: str, original: str, home: str) -> list[Label]:
+def find_labels(low: str, original: str) -> list[Label]:
     """All codes of a line, in order."""
     out: list[Label] = []
     standard = ""
@@ -202,9 +201,9 @@ def find_labels(low: str, original: str, home: str) -> list[Label]:
             "monthday",
             "month",
         ):
-            kind, data = _read_date(kind, text, home)
+            kind, data = _read_date(kind, text)
         elif kind == "clean":
-            kind, data = _clean(low, start, text, home)
+            kind, data = _clean(low, start, text)
         elif kind == "weekday":
             if (
                 text in ("sun", "sat", "mon", "wed", "fri", "thu", "tue", "in the sun", "on sun")
@@ -253,7 +252,7 @@ def find_labels(low: str, original: str, home: str) -> list[Label]:
     return out
 
 
-def _clean(low: str, start: int, text: str, home: str) -> tuple[str, str]:
+def _clean(low: str, start: int, text: str) -> tuple[str, str]:
     """18/16/13 is a cleanliness code where its numbers fall, or where the words say so; else a date."""
     numbers = [int(part) for part in text.split("/")]
     near = low[max(0, start - 40) : start + 40]
@@ -261,7 +260,7 @@ def _clean(low: str, start: int, text: str, home: str) -> tuple[str, str]:
         return "clean", text
     if numbers[0] >= numbers[1] >= numbers[2] and numbers[1] > 12:
         return "clean", text
-    return _read_date("slash", text, home)
+    return _read_date("slash", text)
 
 
 def grade_of(text: str) -> int:

@@ -41,7 +41,6 @@ _SAME = {
 }
 _TABLE = str.maketrans(_SAME | {chr(c): " " for c in list(range(32)) + list(range(127, 160)) if chr(c) not in "\t\n\r"})
 _VULGAR = {"½": 0.5, "¼": 0.25, "¾": 0.75, "⅛": 0.125, "⅜": 0.375, "⅝": 0.625, "⅞": 0.875}
-_PARTS = {2, 3, 4, 8, 16, 32, 64}
 
 _TOKEN = re.compile(
     r"(?P<mixed>(?<![\d./])(?<!code )(?<!code)(?<!cd )(?<!-)\d{1,3}(?:[ -]|\s?&\s?|"

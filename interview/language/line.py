@@ -61,6 +61,17 @@ class Line:
             b += 1
         return a, b
 
+    def tokens_in(self, start: int, end: int) -> tuple[int, int]:
+        """First and last token of a stretch of the text."""
+        inside = [k for k, t in enumerate(self.tokens) if t.start < end and t.end > start]
+        return (inside[0], inside[-1]) if inside else (0, 0)
+
+    def spend(self, start: int, end: int) -> None:
+        """The measures of a stretch of the text are taken: they are part of what was said there."""
+        for m in self.measures:
+            if m.start < end and m.end > start:
+                m.taken = True
+
     def has_mark(self, tag: str, a: int = 0, b: int = 1 << 30) -> bool:
         return any(m.tag == tag and a <= m.first and m.last <= b for m in self.marks)
 
@@ -85,7 +96,7 @@ def take_apart(text: str, asked: tuple[str, ...], home: str) -> Line:
     book = phrasebook()
     low = normalise(text)
     tokens = tokenise(low)
-    labels = find_labels(low, text, home)
+    labels = find_labels(low, text)
     starts = [t.start for t in tokens]
     masked = [False] * len(tokens)
     label_at: dict[int, Label] = {}

@@ -23,6 +23,7 @@ from interview.language.temperatures import bind_temperatures
 from interview.language.wording import hear_codes, hear_phrases, read_layline
 
 _AT_ONCE = 2_500  # characters heard as one line
+_TWO = "which of the two?"
 LONGEST = 200_000  # characters; what is beyond is named as ignored, not read
 
 
@@ -53,7 +54,7 @@ def listen(
     hear_names(line)
     _drop_questions(line)
     answer(line)
-    facts = tuple(_tapered(line, f) for f in _settled(line))
+    facts = _settled(line)
     if any(m.tag == "dont_know" for m in line.marks):  # "not sure, 3000?"
         facts = tuple(replace(f, hedged=True) if f.name in line.asked else f for f in facts)
     injury = any(m.tag == "injury" for m in line.marks)
@@ -64,17 +65,9 @@ def listen(
     ignored = _ignored(line, facts)
     if tail:
         ignored = (*ignored, f"{len(tail)} more characters")
-    return Listening(facts, _unclear(line, facts), ignored, injury, _dont_know(line, facts))
-
-
-_TAPER_SAID = re.compile(r"\s+[-\d/ ]{1,8}(?:\s*\"|\s+inch)?(?:\s+(?:male|female))?\s+taper(?:ed)?\b")
-
-
-def _tapered(line: Line, heard: Heard) -> Heard:
-    """BSP 1/2 male taper: the word that tells the thread stands behind size and gender."""
-    if heard.value == "bspp_cone60" and heard.said.lower() == "bsp" and _TAPER_SAID.match(line.low, heard.end):
-        return replace(heard, value="bspt")
-    return heard
+    return Listening(
+        facts, tuple(sorted(line.unclear, key=lambda u: u.start)), ignored, injury, _dont_know(line, facts)
+    )
 
 
 def _in_pieces(
@@ -96,23 +89,14 @@ def _in_pieces(
             moved = replace(heard, start=heard.start + at, end=heard.end + at)
             before = facts.setdefault(heard.name, moved)
             if before is not moved and before.value != moved.value and len(unclear) < 200:
-                unclear.append(
-                    Unclear(
-                        f"{before.said} / {moved.said}",
-                        (heard.name,),
-                        "which of the two?",
-                        (before, moved),
-                        before.start,
-                        moved.end,
-                    )
-                )
+                unclear.append(_which(before, moved))
         unclear.extend(
             replace(u, start=u.start + at, end=u.end + at) for u in part.unclear[: max(0, 200 - len(unclear))]
         )
         ignored.extend(part.ignored)
         injury = injury or part.injury
         at = end
-    clashing = {u.could_be[0] for u in unclear if u.why == "which of the two?"}
+    clashing = {u.could_be[0] for u in unclear if u.why == _TWO}
     if tail:
         ignored.append(f"{len(tail)} more characters")
     return Listening(
@@ -208,6 +192,10 @@ def _drop_questions(line: Line) -> None:
             line.unclear = [u for u in line.unclear if not a <= u.start < b]
 
 
+def _which(one: Heard, two: Heard) -> Unclear:
+    return Unclear(f"{one.said} / {two.said}", (one.name,), _TWO, (one, two), one.start, two.end)
+
+
 def _settled(line: Line) -> tuple[Heard, ...]:
     """One fact a name: lists joined, the first saying kept, two different numbers asked back."""
     out: dict[str, Heard] = {}
@@ -238,22 +226,9 @@ def _settled(line: Line) -> tuple[Heard, ...]:
             Kind.FLAG,
             Kind.IDENT,
         ):
-            line.unclear.append(
-                Unclear(
-                    f"{before.said} / {heard.said}",
-                    (heard.name,),
-                    "which of the two?",
-                    (before, heard),
-                    before.start,
-                    heard.end,
-                )
-            )
+            line.unclear.append(_which(before, heard))
             out[heard.name] = replace(before, name="")
     return tuple(h for h in out.values() if h.name)
-
-
-def _unclear(line: Line, facts: tuple[Heard, ...]) -> tuple[Unclear, ...]:
-    return tuple(sorted(line.unclear, key=lambda u: u.start))
 
 
 def _ignored(line: Line, facts: tuple[Heard, ...]) -> tuple[str, ...]:

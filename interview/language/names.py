@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 
-from interview.language.counts import tokens_between
 from interview.language.line import Line
 from interview.language.model import Heard
 
@@ -90,9 +89,7 @@ def _name(line: Line, name: str, start: int, end: int) -> None:
         return
     text = line.text[start:end].strip(" ,.;")
     line.facts.append(Heard(name, text, "", text, start=start, end=end))
-    first, last = tokens_between(line, start, end)
+    first, last = line.tokens_in(start, end)
     if name != "machine":
         line.used.update(range(first, last + 1))
-        for m in line.measures:
-            if start <= m.start < end:
-                m.taken = True
+        line.spend(start, end)

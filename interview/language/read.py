@@ -59,7 +59,7 @@ def read_value(
     if entry.kind is Kind.FLAG:
         return Heard(name, _flag(entry, said), "", said, end=len(said))
     if entry.kind is Kind.DAY:
-        return Heard(name, _day(entry, said, home), "", said, end=len(said))
+        return Heard(name, _day(entry, said), "", said, end=len(said))
     if entry.kind is Kind.TEXT:
         return Heard(name, said, "", said, end=len(said))
     allowed = tuple(choices) if choices else entry.choices
@@ -142,11 +142,9 @@ def _flag(entry: FactSpec, said: str) -> bool:
     return heard.value
 
 
-def _day(entry: FactSpec, said: str, home: str) -> str:
+def _day(entry: FactSpec, said: str) -> str:
     low = normalise(said)
-    labels = [
-        x for x in find_labels(low, said, home) if x.kind in ("date", "month", "quarter", "weekday", "day_unclear")
-    ]
+    labels = [x for x in find_labels(low, said) if x.kind in ("date", "month", "quarter", "weekday", "day_unclear")]
     if len(labels) == 1 and labels[0].kind == "day_unclear":
         raise Misread(said, "day and month could be swapped", "2026-03-14, or the month by name would do")
     if len(labels) == 1 and labels[0].kind != "weekday":
@@ -225,8 +223,7 @@ def _quantity(entry: FactSpec, said: str, home: str, bare: str) -> Heard:
         )
     if not believable(entry.name, value):
         raise Misread(said, _far(entry), f"{_would(entry, None)} would do")
-    origin = Origin.STATED
-    return Heard(entry.name, value, unit, said, origin, m.hedged, end=len(said))
+    return Heard(entry.name, value, unit, said, Origin.STATED, m.hedged, end=len(said))
 
 
 def _in_unit(entry: FactSpec, m: Measure, said: str, low: str, home: str, bare: str) -> tuple[Value, str]:

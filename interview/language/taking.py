@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from interview.facts import CATALOGUE, Origin, Span, Value
 from interview.language import units
-from interview.language.convert import bare_unit, believable, bore_of, other_comma, value_of
+from interview.language.convert import FAR_OUT, bare_unit, believable, bore_of, other_comma, value_of
 from interview.language.line import Line
 from interview.language.measures import Measure
 from interview.language.model import Heard
@@ -20,6 +20,7 @@ THREADED = frozenset(
 )
 
 
+TUBE_DASH = ("saej517-100r5", "saej517-100r14a", "saej517-100r14b")  # their dash is the tube's they mate with
 _US_BRITISH = ("gpm", "imp gpm")
 
 
@@ -116,25 +117,13 @@ def heard_from(line: Line, name: str, value: Value, unit: str, measure: Measure,
 def _settle(line: Line, name: str, value: Value, unit: str, measure: Measure, cue: Cue | None, origin: Origin) -> bool:
     if name == "working_pressure" and _printed(line, measure):
         name, origin = "old_rating", Origin.READ
-    elif name == "working_pressure" and cue is None and _beside_a_construction(line, measure):
-        held = replace(heard_from(line, name, value, unit, measure, cue), origin=origin)
-        line.open(
-            ("working_pressure", "old_rating"),
-            "the pressure in the line, or the one printed on the hose?",
-            measure.first,
-            measure.last,
-            (held, replace(held, name="old_rating", origin=Origin.READ)),
-            measure.end,
-        )
-        measure.taken = True
-        return True
     heard = replace(heard_from(line, name, value, unit, measure, cue), origin=origin)
     measure.taken = True
     first, last = _span(measure, cue)
     if not believable(name, value):
         line.open(
             (name,),
-            "is that figure right? It is far outside what is usual",
+            FAR_OUT,
             measure.first,
             measure.last,
             (heard,),
@@ -144,22 +133,6 @@ def _settle(line: Line, name: str, value: Value, unit: str, measure: Measure, cu
     line.facts.append(heard)
     line.used.update(range(first, last + 1))
     return True
-
-
-_SIZE_OF_A_PRINT = re.compile(r"[\s,/-]*(?:dn\s?|-\s?)?\d{1,2}(?:[.,]\d|/\d{1,2})?\"?[\s,]+")
-
-
-def _beside_a_construction(line: Line, measure: Measure) -> bool:
-    """A line that is nothing but a construction, its size and a pressure reads like a print."""
-    made = [x for x in line.labels if x.kind == "construction" and x.end <= measure.start]
-    return (
-        bool(made)
-        and _SIZE_OF_A_PRINT.fullmatch(line.low[made[-1].end : measure.start]) is not None
-        and not line.low[measure.end :].strip(" .")
-        and not line.asked
-        and not line.words[: measure.first][0:1] == ["need"]
-        and len(line.words) <= 9
-    )
 
 
 def _printed(line: Line, measure: Measure) -> bool:
@@ -208,6 +181,6 @@ def take_bore(line: Line, measure: Measure, asked: bool = False) -> bool:
 
 def is_marked(line: Line, m: Measure) -> bool:
     """A dash that is print on the hose, or of a construction whose dash is the tube it mates with."""
-    if any(label.data in ("saej517-100r5", "saej517-100r14a", "saej517-100r14b") for label in line.labels):
+    if any(label.data in TUBE_DASH for label in line.labels):
         return True
     return any(c.tag == "marked_size" and 0 <= m.first - c.last <= 2 for c in line.cues)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from interview.facts import Span
 from interview.language import units
-from interview.language.convert import bare_unit, believable
+from interview.language.convert import FAR_OUT, bare_unit, believable
 from interview.language.line import Line
 from interview.language.measures import Measure, counts_else
 from interview.language.model import Heard
@@ -271,11 +271,7 @@ def _one(line: Line, m: Measure, cue: Cue | None, extreme: str, asked: list[str]
             line.weak.update((h.name, h.start) for h in heard)
         line.used.update(range(first, last + 1))
         return
-    why = (
-        "is that figure right? It is far outside what is usual"
-        if settled_names
-        else "the fluid's or the air's, hottest or coldest?"
-    )
+    why = FAR_OUT if settled_names else "the fluid's or the air's, hottest or coldest?"
     line.open(names, why, m.first, m.last, heard, m.end)
 
 

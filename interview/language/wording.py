@@ -5,11 +5,16 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from interview.facts import CATALOGUE, Kind, Origin, Value
+from interview.facts import CATALOGUE, Origin
+from interview.language import units
+from interview.language.convert import bore_of
 from interview.language.labels import grade_of
 from interview.language.line import Line
+from interview.language.measures import Measure
 from interview.language.model import Heard
 from interview.language.phrasebook import Entry, phrasebook
+from interview.language.sizes import DASHES
+from interview.language.taking import TUBE_DASH, take
 
 _DENY = frozenset(
     "no not isn't doesn't don't never without nothing none nobody wasn't won't haven't hasn't ain't didn't aren't "
@@ -220,6 +225,7 @@ def read_layline(line: Line) -> None:
     """Size, pressure, date and text of a layline; before the numbers are bound to anything else."""
     span = _layline(line)
     if span is None:
+        _bare_print(line)
         return
     start, end = span
     low = line.low
@@ -237,8 +243,7 @@ def read_layline(line: Line) -> None:
             continue
         gap = low[construction.end : m.start]
         if m.measures == "pressure" and m.start - construction.end < 60:
-            origin_value = _pressure(line, m)
-            if origin_value:
+            if _pressure(line, m):
                 last = max(last, m.end)
         elif (
             m.start > construction.end
@@ -267,23 +272,36 @@ def read_layline(line: Line) -> None:
             )
 
 
-def _pressure(line: Line, m: object) -> bool:
-    from interview.language.measures import Measure
-    from interview.language.taking import take
+_SIZE_OF_A_PRINT = re.compile(r"[\s,/-]*(?:dn\s?|-\s?)?\d{1,2}(?:[.,]\d|/\d{1,2})?\"?[\s,]+")
 
-    assert isinstance(m, Measure)
+
+def _bare_print(line: Line) -> None:
+    """A line that is nothing but a construction, its size and a pressure: said of the line, or read off the hose?"""
+    made = [label for label in line.labels if label.kind == "construction"]
+    some = [m for m in line.measures if m.measures == "pressure" and not m.is_range]
+    if not made or len(some) != 1 or line.asked or len(line.words) > 9 or line.words[0] == "need":
+        return
+    m = some[0]
+    cued = any(c.tag in CATALOGUE and CATALOGUE[c.tag].measures == "pressure" for c in line.cues)
+    if cued or line.low[m.end :].strip(" .") or not _SIZE_OF_A_PRINT.fullmatch(line.low[made[-1].end : m.start]):
+        return
+    said = Heard(
+        "working_pressure", units.to_si(m.low, m.unit), m.unit, line.said(m.start, m.end), start=m.start, end=m.end
+    )
+    readings = (said, replace(said, name="old_rating", origin=Origin.READ))
+    why = "the pressure in the line, or the one printed on the hose?"
+    line.open(("working_pressure", "old_rating"), why, m.first, m.last, readings, m.end)
+    m.taken = True
+
+
+def _pressure(line: Line, m: Measure) -> bool:
     if any(f.name == "old_rating" for f in line.facts):
         m.taken = True  # the same rating in the other unit
         return True
     return take(line, "old_rating", m, origin=Origin.READ)
 
 
-def _layline_size(line: Line, m: object, gap: str, construction: str) -> bool:
-    from interview.language.convert import bore_of
-    from interview.language.measures import Measure
-    from interview.language.sizes import DASHES
-
-    assert isinstance(m, Measure)
+def _layline_size(line: Line, m: Measure, gap: str, construction: str) -> bool:
     if any(f.name in ("bore", "marked_size") for f in line.facts):
         m.taken = True
         return True
@@ -293,7 +311,7 @@ def _layline_size(line: Line, m: object, gap: str, construction: str) -> bool:
         or re.fullmatch(r"0\d", line.tokens[m.last].text) is not None
     )
     number = abs(m.low)
-    if dashed and number in DASHES and construction in ("saej517-100r5", "saej517-100r14a", "saej517-100r14b"):
+    if dashed and number in DASHES and construction in TUBE_DASH:
         m.taken = True
         line.facts.append(
             Heard(
@@ -319,7 +337,3 @@ def _layline_size(line: Line, m: object, gap: str, construction: str) -> bool:
     m.taken = True
     line.facts.append(Heard("bore", bore, m.unit, line.said(m.start, m.end), Origin.READ, start=m.start, end=m.end))
     return True
-
-
-def is_flag(name: str, value: Value) -> bool:
-    return CATALOGUE[name].kind is Kind.FLAG and isinstance(value, bool)
