@@ -16,12 +16,11 @@ from interview.dialogue.wording import (
     finding_sentence,
     hose_name,
     quantity,
-    rating_shown,
     remark_sentence,
-    safety_texts,
 )
-from interview.facts import CATALOGUE, Fact, Known, Origin, Span, Value, json_value, tidy
+from interview.facts import CATALOGUE, Fact, Known, Origin, Span, Value, tidy
 from interview.record.build import build_of
+from interview.record.documents import words as w
 from interview.record.model import (
     AdviceLine,
     AssemblyLine,
@@ -37,12 +36,12 @@ from interview.record.model import (
     RangeQuantity,
     Record,
 )
-from interview.reference.model import Evidence, Tag
+from interview.reference.model import EndRating, Evidence, HoseSize, Tag
 from interview.selection.assembly import Assembly
 from interview.selection.candidates import twin_group
 from interview.selection.cautions import triggered
-from interview.selection.finding import Finding, Verdict
-from interview.selection.needs import UNKNOWN, Needs, Pair
+from interview.selection.finding import Finding
+from interview.selection.needs import UNKNOWN, EndNeed, Needs, Pair
 from interview.selection.outcome import Standing
 
 BAR = 1e5
@@ -63,7 +62,8 @@ RULES = {
 def record_of(session: Session, *, made: str = "", candidates: bool = True, chosen_bore_only: bool = False) -> Record:
     """The record as the interview stands. `made`: date and time from the caller; `candidates` False leaves them out.
 
-    `chosen_bore_only` words the candidates of the recommended bore alone, where there is one: for a verdict, not for keeping.
+    `chosen_bore_only` words the candidates of the recommended bore alone, where there is one: for a verdict, not for
+    keeping.
     """
     standing = session.standing()
     judgement, known, home = standing.judgement, standing.judgement.needs.known, session.home
@@ -85,7 +85,7 @@ def record_of(session: Session, *, made: str = "", candidates: bool = True, chos
         outcome=standing.outcome,
         ready_for=standing.ready_for,
         missing_for_build=standing.missing_for_build,
-        facts={f.name: _fact(f, session, words) for f in _facts(known, session)},
+        facts={n: _fact(known[n], session, words) for n in CATALOGUE if n in known},
         asked=session.now.asked_facts,
         need=_need(needs),
         choice=_choice(standing, session),
@@ -102,7 +102,7 @@ def record_of(session: Session, *, made: str = "", candidates: bool = True, chos
         needs=_needs_in_words(needs, session),
         why_not=_why_not(standing, session),
         open_words=tuple(_open_word(n, session) for n in standing.open),
-        memory_values=_memory(standing, home),
+        memory_values=_memory(standing),
         house_rules=_house_rules(needs, known),
         build=build_of(session, standing, index),
         job=session.now.job,
@@ -113,15 +113,9 @@ def record_of(session: Session, *, made: str = "", candidates: bool = True, chos
     )
 
 
-def _facts(known: Known, session: Session) -> list[Fact]:
-    return [known[n] for n in CATALOGUE if n in known]
-
-
 def _fact(fact: Fact, session: Session, words: dict[str, dict[str, str]]) -> FactLine:
-    others = [f for f in session.now.ledger.live(fact.name) if f != fact]
-    governs = (
-        "; ".join(f.said or str(f.json_value()) for f in others) if len(session.now.ledger.live(fact.name)) > 1 else ""
-    )
+    sayings = session.now.ledger.live(fact.name)
+    others = [f.said or str(f.json_value()) for f in sayings if f != fact]
     because = fact.because
     if not because and fact.said:
         because = f"said: {fact.said}"
@@ -136,7 +130,7 @@ def _fact(fact: Fact, session: Session, words: dict[str, dict[str, str]]) -> Fac
         shown=fact_shown(fact, session.home, words),
         turn=fact.turn,
         hedged=fact.hedged,
-        governs=governs,
+        governs="; ".join(others) if len(sayings) > 1 else "",
     )
 
 
@@ -264,7 +258,8 @@ def _choice(standing: Standing, session: Session) -> Choice | None:
         if key in seen:
             continue
         seen.add(key)
-        runners.append(f"{hose_name(other, session.home)}, rated {rating_shown(other.size.wp_select, session.home)}")
+        bears = w.rating(tidy(other.size.wp_select / BAR), session.home, _psi_of_hose(other.size))
+        runners.append(f"{hose_name(other, session.home)}, rated {bears}")
         if len(runners) == 4:
             break
     return Choice(
@@ -289,11 +284,19 @@ def _assembly(standing: Standing, session: Session) -> AssemblyLine:
             if part.end is None
             else " ".join(str(x) for x in (part.end.family, part.end.size, part.end.gender, part.end.form) if x)
         )
-        parts.append(PartRating(part=part.part, what=what, rating=_q(part.rating, "bar", BAR), source=part.source))
+        parts.append(
+            PartRating(
+                part=part.part,
+                what=what,
+                rating=_q(part.rating, "bar", BAR),
+                source=part.source,
+                psi=_psi_of_hose(candidate.size) if part.end is None else _psi_of_end(part.end),
+            )
+        )
         if part.end is not None and len(part.end.columns) > 1:
             notes.append(
                 f"{PARTS[part.end.part]}: "
-                + "; ".join(f"{c.of or c.column} {rating_shown(c.pressure, home)}" for c in part.end.columns)
+                + "; ".join(f"{c.of or c.column} {_column(c, home)}" for c in part.end.columns)
                 + "; the lower is taken"
             )
     return AssemblyLine(
@@ -301,21 +304,35 @@ def _assembly(standing: Standing, session: Session) -> AssemblyLine:
         limited_by=assembly.limited_by,
         proof_pressure=_q(assembly.proof, "bar", BAR),
         parts=tuple(parts),
-        next_stronger=_next_stronger(assembly, home),
+        next_stronger=_next_stronger(assembly, parts, home),
         notes=tuple(notes),
     )
 
 
-def _next_stronger(assembly: Assembly, home: str) -> str:
+def _psi_of_hose(size: HoseSize) -> float | None:
+    return size.wp_psi if size.wp_psi_stated else None
+
+
+def _psi_of_end(end: EndNeed) -> float | None:
+    """None also where its maker's figure stands in place of the row's."""
+    rated = end.rated
+    return rated.psi if rated is not None and rated.psi_stated and rated.pressure == end.rating else None
+
+
+def _column(column: EndRating, home: str) -> str:
+    return w.rating(tidy(column.pressure / BAR), home, column.psi if column.psi_stated else None)
+
+
+def _next_stronger(assembly: Assembly, parts: list[PartRating], home: str) -> str:
     """What the assembly would stand with a stronger limiting part."""
     if assembly.rating is None:
         return ""
-    others = sorted({p.rating for p in assembly.parts if p.rating is not None and p.rating > assembly.rating})
+    least = tidy(assembly.rating / BAR)
+    others = [(p.rating.value, p.psi) for p in parts if p.rating is not None and p.rating.value > least]
     if not others:
         return ""
-    return (
-        f"with a stronger {PARTS[assembly.limited_by or 'hose'].removeprefix('the ')}: {rating_shown(others[0], home)}"
-    )
+    bar, psi = min(others, key=lambda other: other[0])
+    return f"with a stronger {PARTS[assembly.limited_by or 'hose'].removeprefix('the ')}: {w.rating(bar, home, psi)}"
 
 
 def _advice(standing: Standing, home: str) -> tuple[AdviceLine, ...]:
@@ -370,8 +387,7 @@ def _evidence(standing: Standing) -> Iterable[tuple[str, Evidence]]:
         if finding.evidence is not None:
             yield finding.check, finding.evidence
     candidate = standing.judgement.bench.candidates[index]
-    for name, evidence in candidate.size.evidence.items():
-        yield name, evidence
+    yield from candidate.size.evidence.items()
     if standing.assembly is not None:
         for part in standing.assembly.parts:
             if part.end is not None and part.end.rated is not None:
@@ -382,7 +398,7 @@ def _sources(standing: Standing) -> tuple[str, ...]:
     return tuple(dict.fromkeys(f"{e.source} ({e.tag.value})" for _, e in _evidence(standing)))
 
 
-def _memory(standing: Standing, home: str) -> tuple[str, ...]:
+def _memory(standing: Standing) -> tuple[str, ...]:
     seen = {name: e for name, e in _evidence(standing) if e.tag is Tag.MEMORY}
     return tuple(
         f"{name.replace('_', ' ')}: from memory ({e.source}); confirm against the current edition"
@@ -394,7 +410,8 @@ def _house_rules(needs: Needs, known: Known) -> tuple[str, ...]:
     rules = [RULES["pressure"]]
     if needs.band is not None:
         rules.append(
-            f"velocity of a {needs.line} line: guide {needs.band.guide:g}, upper bound {needs.band.upper:g} m/s ({needs.band.source})"
+            f"velocity of a {needs.line} line: guide {needs.band.guide:g}, upper bound {needs.band.upper:g} m/s "
+            f"({needs.band.source})"
         )
     rules += [f"{f.spec.label}: {f.because}" for f in known.values() if f.origin is Origin.ASSUMED]
     return tuple(rules)
@@ -442,7 +459,7 @@ def _origin(known: Known, name: str) -> str:
 
 
 def _why_not(standing: Standing, session: Session) -> tuple[str, ...]:
-    """Each construction that fails at the chosen bore, with its first reason; the nearest bores where none was chosen."""
+    """Each construction that fails at the chosen bore, with its first reason; at the nearest where none was chosen."""
     judgement, home = standing.judgement, session.home
     if standing.stop is not None:
         return ()
@@ -466,6 +483,3 @@ def _open_word(name: str, session: Session) -> str:
     if question is not None:
         how = question.how or next((u.open for u in question.unknown if u.open), "")
     return f"{open_label(name)}{f': {how}' if how else ''}"
-
-
-__all__ = ["Verdict", "json_value", "record_of", "safety_texts"]

@@ -13,6 +13,7 @@ from interview.record.model import Build
 from interview.reference.connections import Connections
 from interview.selection.candidates import Candidate
 from interview.selection.checks.routing import least_length, seat_to_seat, straight_part, tolerance_of
+from interview.selection.judge import Judgement
 from interview.selection.needs import Needs
 from interview.selection.outcome import BENT, Standing
 
@@ -73,6 +74,7 @@ def build_of(session: Session, standing: Standing, index: int | None) -> Build:
             f"in service not longer than {rules.ages.service:g} years from assembly "
             f"({rules.ages.service_severe:g} under severe duty); {rules.ages.source}",
         ),
+        seals=tuple(_seal(judgement, index, end) for end in ("end_a", "end_b")),
         maker_must_supply=(
             "that this hose and these fittings were tested together",
             "crimp data for exactly this pair, with its edition",
@@ -80,6 +82,17 @@ def build_of(session: Session, standing: Standing, index: int | None) -> Build:
             "cut-off length of each fitting",
         ),
     )
+
+
+def _seal(judgement: Judgement, index: int, end: str) -> str:
+    """The seal an end wants where nobody named one: the kind by its family, the material by the house rule."""
+    family = judgement.bench.connections.families.get(judgement.needs.known.text(f"{end}_family") or "")
+    if family is None:
+        return ""
+    if family.seal["usual_seal"] is None:
+        return f"no soft seal: {family.seal['method']}"
+    ruled = next((str(r.data["seal"]) for r in judgement.remarks(index) if r.check == "seal_choice"), "")
+    return f"{family.seal['element']}{f', {ruled} by house rule' if ruled else ''}, to be confirmed"
 
 
 def order_length(needs: Needs, candidate: Candidate) -> float | None:

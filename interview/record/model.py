@@ -79,6 +79,7 @@ class PartRating(Part):
     what: str
     rating: Quantity | None  # None: not known, never a pass
     source: str
+    psi: float | None = None  # what the row prints in psi for it; None where the row prints none
 
 
 class AssemblyLine(Part):
@@ -135,6 +136,7 @@ class Build(Part):
     marking: tuple[str, ...] = ()
     age_rules: tuple[str, ...] = ()
     maker_must_supply: tuple[str, ...] = ()
+    seals: tuple[str, ...] = ()  # at end A and end B, where nobody named one; "" where the end is not known either
 
 
 class TestDone(Part):

@@ -13,7 +13,17 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from interview.record.documents.words import clean, length, pressure, shown, tolerance
+from interview.record.documents.words import (
+    PART_WORDS,
+    assembly_psi,
+    capital,
+    clean,
+    hose,
+    length,
+    rating,
+    shown,
+    tolerance,
+)
 from interview.record.model import Record
 
 
@@ -147,27 +157,19 @@ def sketch(record: Record) -> AssemblySketch:
     else:
         overall = "overall length not known"
     limited_by = (assembly.limited_by if assembly else None) or ""
-    rating = pressure(assembly.rating.value, record.home) if assembly and assembly.rating else ""
     limit_words = ""
-    if limited_by and rating:
-        weakest = {"hose": "The hose", "end_a": "End A", "end_b": "End B"}.get(limited_by, "The adapter")
-        limit_words = f"{weakest} limits the assembly: {rating}"
+    if limited_by and assembly is not None and assembly.rating is not None:
+        bears = rating(assembly.rating.value, record.home, assembly_psi(assembly))
+        limit_words = f"{capital(PART_WORDS.get(limited_by, 'the adapter'))} limits the assembly: {bears}"
     elif assembly is not None and assembly.rating is None and record.choice is not None:
         limit_words = "Rating of the assembly not known"
-    hose = ""
-    if record.choice is not None:
-        named = [part.what for part in assembly.parts if part.part == "hose"] if assembly else []
-        hose = record.choice.name or (
-            named[0] if named else f"{record.choice.construction}, bore {record.choice.bore:g}/16 in"
-        )
-        hose = clean(hose, 70)
     return AssemblySketch(
         a,
         b,
         angle if a.bent and b.bent else None,
         overall,
         clean(build.measuring_points, 160),
-        hose,
+        clean(hose(record), 70),
         limited_by,
         limit_words,
         record.home,

@@ -244,6 +244,47 @@ def test_about_a_metre_is_a_length_to_quote_and_not_to_cut(on: Bench) -> None:
     assert record.ready_for == "quote" and record.missing_for_build == ("overall_length",)
 
 
+# ---- the seals -----------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("facts", "seals"),
+    [
+        ({}, ("O-ring, 90 IRHD, NBR by house rule, to be confirmed",) * 2),
+        ({"end_a_family": "other"}, ("", "O-ring, 90 IRHD, NBR by house rule, to be confirmed")),
+        (
+            {"end_b_family": "flare37"},
+            (
+                "O-ring, 90 IRHD, NBR by house rule, to be confirmed",
+                "no soft seal: two metal cones pressed together",
+            ),
+        ),
+    ],
+)
+def test_each_end_says_which_seal_it_wants(on: Bench, facts: dict[str, object], seals: tuple[str, str]) -> None:
+    assert build(on, **facts).seals == seals
+
+
+def test_a_water_glycol_brings_no_house_rule_for_seals(on: Bench) -> None:
+    record = known(on, medium="hfc", fluid_temperature_max=50)
+    assert record.build.seals == ("O-ring, 90 IRHD, to be confirmed",) * 2
+
+
+# ---- ratings -------------------------------------------------------------------------------------------------------
+
+
+def test_a_part_keeps_the_psi_its_row_prints_and_not_beside_a_makers_figure(on: Bench) -> None:
+    """37 degree flare -8, swivel: 27.6 MPa and 4000 psi (SAE J514 as restated)."""
+    flare = {"end_a_family": "flare37", "end_b_family": "flare37", "old_construction": None}
+    record = known(on, **flare, working_pressure="2400 psi", surge_pressure="3000 psi")
+    assert record.assembly is not None and record.assembly.limited_by is not None
+    ends = [p for p in record.assembly.parts if p.part != "hose"]
+    assert [(p.rating and p.rating.value, p.psi) for p in ends] == [(276.0, 4000.0)] * 2
+    stated = known(on, **flare, end_a_rating="3800 psi")
+    assert stated.assembly is not None
+    assert [p.psi for p in stated.assembly.parts if p.part == "end_a"] == [None]
+
+
 # ---- in inches -----------------------------------------------------------------------------------------------------
 
 

@@ -17,6 +17,7 @@ import pytest
 from pypdf import PdfReader
 from record_jobs import BRICK_PRESS, PROVISIONAL, SAWMILL, changed, fact_data
 
+from interview.facts import tidy
 from interview.record.digest import content_hash, read_record, record_json, record_schema
 from interview.record.documents.build_sheet import build_sheet
 from interview.record.documents.certificate import certificate
@@ -27,8 +28,11 @@ from interview.record.documents.make import FORMS, make
 from interview.record.documents.markdown import markdown, render
 from interview.record.documents.page import Filed
 from interview.record.documents.pdf import pdf
+from interview.record.documents.phrases import limit_words
 from interview.record.documents.tag import marked_pressure, tag_text
+from interview.record.documents.words import rating
 from interview.record.model import Record
+from interview.selection.judge import Bench
 
 GOLDEN = Path(__file__).parent / "golden"
 FILED = Filed("260302-7K3Q", 2)
@@ -319,6 +323,93 @@ def test_the_sheet_above_the_crimper_is_one_page_and_the_customer_signs_page_one
 
 def test_the_same_record_gives_the_same_pdf() -> None:
     assert pdf(SAWMILL, FILED) == pdf(SAWMILL, FILED)
+
+
+@pytest.mark.parametrize(
+    ("bar", "printed", "metric", "us"),
+    [
+        (275.0, 4000.0, "275 bar (4,000 psi)", "4,000 psi (275 bar)"),  # 3988.5 psi by conversion
+        (172.0, 2500.0, "172 bar (2,500 psi)", "2,500 psi (172 bar)"),
+        (225.0, 3250.0, "225 bar (3,250 psi)", "3,250 psi (225 bar)"),  # 3263 psi by conversion
+        (250.0, None, "250 bar (3,620 psi)", "3,620 psi (250 bar)"),  # 3625.9 psi
+        (206.8, None, "206.8 bar (3,000 psi)", "3,000 psi (206.8 bar)"),
+        (171.6794565, None, "171.6 bar (2,490 psi)", "2,490 psi (171.6 bar)"),  # 2490 psi, as somebody stated it
+        (2.4, 35.0, "2.4 bar (35 psi)", "35 psi (2.4 bar)"),
+        (2.4, None, "2.4 bar (34 psi)", "34 psi (2.4 bar)"),
+    ],
+)
+def test_a_rating_is_what_its_row_prints_and_never_more(
+    bar: float, printed: float | None, metric: str, us: str
+) -> None:
+    assert (rating(bar, "metric", printed), rating(bar, "us", printed)) == (metric, us)
+
+
+def test_no_row_of_the_tables_is_worded_higher_than_it_prints(on: Bench) -> None:
+    rows = [
+        (r.pressure, r.psi, r.psi_stated) for f in on.connections.families.values() for s in f.sizes for r in s.ratings
+    ]
+    rows += [(c.size.wp_select, c.size.wp_psi, c.size.wp_psi_stated) for c in on.candidates]
+    for pascal, psi, stated in rows:
+        bar = pascal / 1e5
+        found = re.fullmatch(r"([\d.]+) bar \(([\d,]+) psi\)", rating(tidy(bar), "metric", psi if stated else None))
+        assert found and float(found[1]) <= bar + 1e-6
+        shown = float(found[2].replace(",", ""))
+        assert shown == psi if stated else shown <= bar * 14.5037738 + 1  # NIST SP 811; 206.8 bar is 3000 psi
+
+
+def limited(other_bar: float, other_psi: float | None) -> Record:
+    """The weaker end prints 27.5 MPa and 4000 psi."""
+    part = {"what": "x", "source": "y"}
+    return changed(
+        assembly={
+            "rating": {"value": 275.0, "unit": "bar"},
+            "limited_by": "end_a",
+            "proof_pressure": None,
+            "parts": [
+                {**part, "part": "end_a", "rating": {"value": 275.0, "unit": "bar"}, "psi": 4000.0},
+                {**part, "part": "hose", "rating": {"value": other_bar, "unit": "bar"}, "psi": other_psi},
+            ],
+        }
+    )
+
+
+@pytest.mark.parametrize(
+    ("other", "psi", "wanted"),
+    [(330.0, None, "4,000 psi"), (276.0, 4000.0, "4,000 psi"), (275.0, None, "3,980 psi"), (275.5, None, "3,980 psi")],
+)
+def test_an_assembly_carries_what_the_limiting_row_prints_and_no_more_than_another_part(
+    other: float, psi: float | None, wanted: str
+) -> None:
+    record = limited(other, psi)
+    assert f"275 bar ({wanted})" in limit_words(record)
+    assert f"275 bar ({wanted})" in make(record, "drawing", "txt").decode()
+    assert f"275 bar ({wanted.replace(',', '')})" in tag_text(record)
+
+
+@pytest.mark.parametrize(
+    ("facts", "seals", "wanted"),
+    [
+        ({}, (), "both ends: to be confirmed"),
+        ({"end_a_seal": fact_data("NBR")}, (), "end A: NBR; end B: to be confirmed"),
+        ({"end_a_seal": fact_data(None, origin="unknown")}, (), "both ends: to be confirmed"),
+        ({"end_a_seal": fact_data("NBR"), "end_b_seal": fact_data("NBR")}, (), "both ends: NBR"),
+        (
+            {"end_a_seal": fact_data("FKM", origin="assumed"), "end_b_seal": fact_data("FKM", hedged=True)},
+            (),
+            "both ends: FKM, to be confirmed",
+        ),
+        (
+            {"end_b_seal": fact_data("NBR")},
+            ("no soft seal: two metal cones", ""),
+            "end A: no soft seal: two metal cones; end B: NBR",
+        ),
+    ],
+)
+def test_the_build_sheet_names_the_seals_or_has_them_confirmed(
+    facts: dict[str, object], seals: tuple[str, ...], wanted: str
+) -> None:
+    record = changed(facts=facts, build={**SAWMILL.build.model_dump(mode="json"), "seals": seals})
+    assert f"| **Seals** | {wanted} |" in make(record, "build-sheet").decode()
 
 
 def test_us_users_read_inches_and_psi_first() -> None:

@@ -29,6 +29,7 @@ from interview.record.documents.phrases import (
     length_words,
     limit_words,
     picture,
+    seal_words,
 )
 from interview.record.documents.tag import tag_lines
 from interview.record.model import Record
@@ -97,8 +98,9 @@ def _make(record: Record) -> list[tuple[str, str]]:
         cut = "overall length less the cut-off of both ends (ends' maker): " + BLANK
     rows = [
         ("Hose", hose_words(record)),
-        ("End A", end_words(record, "A")),
-        ("End B", end_words(record, "B")),
+        ("End A", end_words(record, "A", ("metal",))),
+        ("End B", end_words(record, "B", ("metal",))),
+        ("Seals", seal_words(record)),
         ("Overall length", length_words(record)),
         ("Cut length", cut),
     ]

@@ -87,7 +87,7 @@ def _assembly(sheet: Sheet, record: Record) -> None:
         return
     rows = []
     for part in assembly.parts:
-        rating = w.quantity(part.rating.value, part.rating.unit, record.home) if part.rating else "NOT KNOWN"
+        rating = w.rating(part.rating.value, record.home, part.psi) if part.rating else "NOT KNOWN"
         mark = " ◄ limits" if part.part == assembly.limited_by else ""
         label = w.PART_WORDS.get(part.part, w.clean(part.part))
         what = part_words(record, part)

@@ -60,29 +60,35 @@ def made_words(record: Record) -> str:
 
 
 def hose_words(record: Record) -> str:
-    choice = record.choice
-    if choice is None:
-        return "none"
-    named = [p.what for p in record.assembly.parts if p.part == "hose"] if record.assembly else []
-    name = choice.name or (named[0] if named else f"{choice.construction}, bore {w.quantity(choice.bore, 'dash')}")
-    if choice.stock_item:
-        name += f"; shelf item {choice.stock_item}"
+    name = w.hose(record) or "none"
+    if record.choice is not None and record.choice.stock_item:
+        name += f"; shelf item {record.choice.stock_item}"
     return w.clean(name)
 
 
-def end_words(record: Record, letter: str) -> str:
+def end_words(record: Record, letter: str, extra: tuple[str, ...] = ("seal", "metal")) -> str:
     """One end from its facts, in the order a counter says it."""
     side = f"end_{letter.lower()}"
     part = next((p for p in record.assembly.parts if p.part == side), None) if record.assembly else None
     facts = [w.shown(record, f"{side}_{name}") for name in ("family", "size", "gender", "form")]
     told = ", ".join(text for text in facts if text)
-    extras = [
-        f"{label} {text}"
-        for name, label in (("seal", "seal"), ("metal", "metal"))
-        if (text := w.shown(record, f"{side}_{name}"))
-    ]
+    extras = [f"{name} {text}" for name in extra if (text := w.shown(record, f"{side}_{name}"))]
     base = told or (w.clean(part.what) if part else "not known")
     return "; ".join([base, *extras])
+
+
+def seal_words(record: Record) -> str:
+    """The seal of each end; one that nobody named for certain is still to be confirmed."""
+    unnamed = record.build.seals or ("", "")
+    told = []
+    for name, otherwise in zip(("end_a_seal", "end_b_seal"), unnamed, strict=True):
+        line, shown = record.facts.get(name), w.shown(record, name)
+        if line is not None and shown:
+            told.append(f"{shown}, to be confirmed" if line.origin == "assumed" or line.hedged else shown)
+        else:
+            told.append(w.clean(otherwise) or "to be confirmed")
+    one, other = told
+    return f"both ends: {one}" if one == other else f"end A: {one}; end B: {other}"
 
 
 def part_words(record: Record, part: PartRating) -> str:
@@ -98,7 +104,7 @@ def limit_words(record: Record) -> str:
         return "no assembly chosen"
     if assembly.rating is None:
         return "not known: the rating of at least one part is not known"
-    rating = w.quantity(assembly.rating.value, assembly.rating.unit, record.home)
+    rating = w.rating(assembly.rating.value, record.home, w.assembly_psi(assembly))
     return f"{rating}, limited by {w.PART_WORDS.get(assembly.limited_by or '', 'its weakest part')}"
 
 

@@ -75,7 +75,7 @@ def _front(sheet: Sheet, record: Record, filed: Filed) -> None:
     for name in ASKED_FIRST:
         if (line := record.facts.get(name)) is not None and line.value is not None:
             asked.append(
-                (_capital(w.fact_label(name, line)), _said(w.fact_shown(line, record.home), w.clean(line.said)))
+                (w.capital(w.fact_label(name, line)), _said(w.fact_shown(line, record.home), w.clean(line.said)))
             )
     sheet.add(Heading("What was asked for"), Pairs(tuple(asked)))
     if record.outcome == "referred":
@@ -95,10 +95,6 @@ def _front(sheet: Sheet, record: Record, filed: Filed) -> None:
     more = f" (these first; all {len(record.cautions)} stand in the evidence)" if len(record.cautions) > 3 else ""
     sheet.points(f"For your safety{more}", serious)
     sheet.add(SignLines(("Specified by, date", "Accepted for the customer by, date")))
-
-
-def _capital(text: str) -> str:
-    return f"{text[:1].upper()}{text[1:]}"
 
 
 def _said(shown: str, said: str) -> str:
@@ -124,7 +120,7 @@ def _assumption(line: AssumptionLine) -> str:
     label = CATALOGUE[line.fact].label if line.fact in CATALOGUE else w.clean(line.fact.replace("_", " "))
     value = w.clean(line.shown) or w.clean(line.value)
     confirm = f" To confirm: {_ended(line.confirm_by)}" if line.confirm_by else " How to confirm it is not recorded."
-    return f"{_capital(label)}: {value}, because {_ended(line.why)}{confirm}"
+    return f"{w.capital(label)}: {value}, because {_ended(line.why)}{confirm}"
 
 
 def _ended(text: str) -> str:

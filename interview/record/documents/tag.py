@@ -7,31 +7,26 @@ Never a burst pressure, never a safety factor, never a line of code in place of 
 
 from __future__ import annotations
 
-import math
-
 from interview.record.documents import words as w
 from interview.record.documents.page import NOT_FILED, Filed
 from interview.record.documents.phrases import banner
 from interview.record.model import Record
 
 
-def marked_pressure(bar: float) -> str:
-    """The rating to stamp: never above the assembly's own, in whole bar and in psi to the ten."""
-    whole = math.floor(bar + 1e-6)
-    exact = bar * w.PSI_PER_BAR
-    near = round(exact / 50) * 50  # 206.8 bar is the print of 3000 psi
-    psi = near if abs(near - exact) < 1 else math.floor(exact / 10) * 10
-    return f"{whole} bar ({psi} psi)"
+def marked_pressure(bar: float, printed: float | None = None) -> str:
+    """The rating to stamp: never above the assembly's own, in whole bar and in psi."""
+    return f"{int(bar + 1e-6)} bar ({w.psi_borne(bar, printed)} psi)"
 
 
 def tag_lines(record: Record, filed: Filed = NOT_FILED) -> list[str]:
     """The lines of the tag of a record that may be built."""
-    rating = record.assembly.rating if record.assembly else None
-    lines = [f"Made by: {'.' * 24}"]
-    lines.append(
-        f"Max. working pressure: {marked_pressure(rating.value)}" if rating else "Max. working pressure: NOT KNOWN"
-    )
-    lines.append("Assembled (year-month): ....-..")
+    assembly = record.assembly
+    bears = marked_pressure(assembly.rating.value, w.assembly_psi(assembly)) if assembly and assembly.rating else None
+    lines = [
+        f"Made by: {'.' * 24}",
+        f"Max. working pressure: {bears or 'NOT KNOWN'}",
+        "Assembled (year-month): ....-..",
+    ]
     if tag := w.shown(record, "line_tag"):
         lines.append(f"Line: {w.clean(tag, 60)}")
     if filed.number:

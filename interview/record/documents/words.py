@@ -6,16 +6,17 @@ spaces, and what is too long for a page is cut with a note. Escaping for one for
 
 from __future__ import annotations
 
+import math
 import re
 import unicodedata
+from decimal import ROUND_DOWN, Context
 from fractions import Fraction
 
 from interview.facts import CATALOGUE, TOPICS
-from interview.record.model import FactLine, Quantity, RangeQuantity, Record
+from interview.record.model import AssemblyLine, FactLine, Quantity, RangeQuantity, Record
 
 PSI_PER_BAR = 1e5 / 6894.757293168361  # NIST SP 811: 1 psi = 6894.757 293 168 361 Pa
 MM_PER_INCH = 25.4
-MM_PER_FOOT = 304.8
 
 ORIGIN_WORDS = {
     "stated": "the customer said so",
@@ -83,9 +84,43 @@ def psi(bar: float) -> str:
 
 
 def pressure(bar: float, home: str = "metric") -> str:
-    shown = f"{number(bar)} bar", f"{psi(bar)} psi"
-    first, second = reversed(shown) if home == "us" else shown
+    return _both(f"{number(bar)} bar", f"{psi(bar)} psi", home)
+
+
+def _both(metric: str, inch: str, home: str) -> str:
+    """The reader's unit first, the other beside it."""
+    first, second = (inch, metric) if home == "us" else (metric, inch)
     return f"{first} ({second})"
+
+
+def psi_borne(bar: float, printed: float | None = None) -> int:
+    """A rating in psi: what its row prints, else the conversion rounded down to the ten (below 100 psi to the unit)."""
+    if printed is not None:
+        return math.floor(printed)
+    exact = bar * PSI_PER_BAR
+    near = round(exact / 50) * 50  # 206.8 bar is the print of 3000 psi
+    if near and abs(near - exact) < 1:
+        return near
+    step = 10 if exact >= 100 else 1
+    return math.floor(exact / step + 1e-6) * step
+
+
+def rating(bar: float, home: str = "metric", printed: float | None = None) -> str:
+    """What a part bears, rounded down; `printed` is the figure its row prints in psi."""
+    kept = Context(prec=4, rounding=ROUND_DOWN).create_decimal(repr(bar))
+    return _both(f"{number(float(kept))} bar", f"{psi_borne(bar, printed):,} psi", home)
+
+
+def assembly_psi(assembly: AssemblyLine) -> float | None:
+    """What the row of the limiting part prints in psi; None where it prints none, or more than another part bears."""
+    if assembly.rating is None:
+        return None
+    rated = [(part, part.rating.value) for part in assembly.parts if part.rating is not None]
+    weakest = next((p for p, bar in rated if p.part == assembly.limited_by and bar == assembly.rating.value), None)
+    if weakest is None or weakest.psi is None:
+        return None
+    least = min(part.psi if part.psi is not None else bar * PSI_PER_BAR for part, bar in rated)
+    return weakest.psi if weakest.psi <= least else None
 
 
 def inches(mm: float) -> str:
@@ -104,9 +139,7 @@ def inches(mm: float) -> str:
 
 
 def length(mm: float, home: str = "metric") -> str:
-    shown = f"{number(mm, 6)} mm", inches(mm)
-    first, second = reversed(shown) if home == "us" else shown
-    return f"{first} ({second})"
+    return _both(f"{number(mm, 6)} mm", inches(mm), home)
 
 
 def tolerance(band: tuple[float, float], home: str = "metric") -> str:
@@ -124,9 +157,7 @@ def quantity(value: float, unit: str, home: str = "metric") -> str:
     if unit == "mm":
         return length(value, home)
     if unit == "degC":
-        fahrenheit = f"{number(round(value * 1.8 + 32))} °F"
-        celsius = f"{number(value)} °C"
-        return f"{fahrenheit} ({celsius})" if home == "us" else f"{celsius} ({fahrenheit})"
+        return _both(f"{number(value)} °C", f"{number(round(value * 1.8 + 32))} °F", home)
     if unit == "dash":
         whole, rest = divmod(Fraction(value).limit_denominator(64) / 16, 1)
         return f"-{number(value)} ({' '.join(str(part) for part in (whole, rest) if part)} in)"
@@ -185,6 +216,15 @@ def shown(record: Record, name: str) -> str:
     return fact_shown(line, record.home) if line is not None and line.value is not None else ""
 
 
+def hose(record: Record) -> str:
+    """The hose in words, or by its ids where the record holds no words for it; empty where none was chosen."""
+    choice = record.choice
+    if choice is None:
+        return ""
+    named = [p.what for p in record.assembly.parts if p.part == "hose"] if record.assembly else []
+    return choice.name or (named[0] if named else f"{choice.construction}, bore {quantity(choice.bore, 'dash')}")
+
+
 def by_topic(record: Record) -> list[tuple[str, list[tuple[str, FactLine]]]]:
     """The facts grouped by topic, in the order of the catalogue."""
     groups: dict[str, list[tuple[str, FactLine]]] = {topic: [] for topic in TOPICS}
@@ -203,9 +243,13 @@ def margin(value: float | None, thin: bool = False) -> str:
     return f"{signed(round(value * 100, 1))} %{' (thin)' if thin else ''}"
 
 
+def capital(text: str) -> str:
+    return f"{text[:1].upper()}{text[1:]}"
+
+
 def sentence(text: str) -> str:
     """Begins with a capital, unless it begins with an id, and ends with a full stop."""
     text = text.strip()
     if PLAIN_WORD.match(text):
-        text = text[0].upper() + text[1:]
+        text = capital(text)
     return text if not text or text[-1] in ".!?…:" else f"{text}."

@@ -1,4 +1,4 @@
-"""What can be done with stored records from the command line? list, find, show, compare, revise, repeat, recheck, export, import."""
+"""What can be done with stored records from the command line? See ACTIONS."""
 
 from __future__ import annotations
 
@@ -9,16 +9,6 @@ from pathlib import Path
 
 from interview.record.store import Found, Store, StoreError, open_store
 
-MAY_HAVE_CHANGED = (
-    "medium",
-    "viscosity_grade",
-    "relief_setting",
-    "working_pressure",
-    "surge_pressure",
-    "failure_sign",
-    "repeat_failure",
-    "regulated_use",
-)
 ACTIONS = "list, find WORD, show NUMBER, compare NUMBER A B, recheck, export, import FILE, schema"
 
 
