@@ -297,7 +297,7 @@ def _pressures(view: Known, rules: HouseRules, missing, nobody_knows, put) -> No
     if not base:
         return
     top = max(v for v, _ in base if v is not None)
-    floor = max((v for n in ("relief_setting", "working_pressure") if (v := view.low(n)) is not None), default=top)
+    floor = max((v for n in ("relief_setting", "working_pressure") if (v := view.low(n)) is not None), default=0.0)
     smooth = view.text("shock") == "smooth"
     factor = rules.surge.factor_smooth if smooth else rules.surge.factor_otherwise
     bound, reason = factor * top, f"{factor:g} times the highest setting known"

@@ -70,6 +70,13 @@ def test_a_spike_nobody_gave_is_open_above_and_never_a_pass(on: Bench) -> None:
     assert pressure_of(on, "en853-1sn", working_pressure=300).verdict is FAILS
 
 
+def test_a_pressure_known_as_at_most_condemns_no_hose(on: Bench) -> None:
+    """The house rule multiplies the highest setting; of "at most 250 bar" only the high side is a bound."""
+    job = {"working_pressure": (None, 250), "surge_pressure": None, "shock": "severe"}
+    assert pressure_of(on, "en853-1sn", **job).verdict is OPEN
+    assert pressure_of(on, "en853-1sn", **{**job, "working_pressure": 250}).verdict is FAILS
+
+
 def test_a_range_that_straddles_the_rating_is_open(on: Bench) -> None:
     row = next(s for s in on.tables.constructions["en853-2sn"].sizes if s.bore == 8)
     bar = row.wp_select / 1e5
