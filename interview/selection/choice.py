@@ -2,7 +2,8 @@
 
 First the bore: the one the order or the old hose gives where it passes, else the smallest within the velocity guide.
 Then: on the shelf; margin not thin and no low-confidence row; the old hose's kind; the usual kind for the line; the
-user's home standards; id. Hose whose dash is a tube size, thermoplastic and PTFE come last unless the job calls for them.
+user's home standards; id. Hose whose dash is a tube size, thermoplastic and PTFE come last unless the job calls for
+them.
 """
 
 from __future__ import annotations
@@ -12,8 +13,9 @@ from dataclasses import dataclass
 
 from interview.facts import Known
 from interview.selection.candidates import Candidate, kind_of
+from interview.selection.finding import Verdict
 from interview.selection.judge import Bench, Judgement
-from interview.selection.needs import Needs
+from interview.selection.needs import UNKNOWN, Needs
 
 AGAINST_OLD_KIND = frozenset(
     "burst_clean burst_fatigue burst_outer_bend collapsed tube_swollen tube_hardened charred cracked_in_cold "
@@ -56,8 +58,8 @@ def home_of(known: Known, home: str) -> str:
 class Ranking:
     """What the order of preference needs to know of a job, computed once."""
 
-    needs: Needs
-    bore_given: bool
+    non_conductive: bool
+    least_area: float  # m2; the flow runs within the guide from here up. 0 where the bore is given or no flow is known
     old_id: str | None
     old_kind: str | None
     usual: dict[str, int]
@@ -72,9 +74,12 @@ class Ranking:
         entry = bench.tables.constructions.get(old) if old and not wrong else None
         line = needs.line if needs.line in bench.rules.usual_kind else "pressure"
         usual = {kind: i for i, kind in enumerate(bench.rules.usual_kind[line or "pressure"])}
+        flow, least = needs.flow[1], 0.0
+        if needs.bore == UNKNOWN and needs.band is not None and flow is not None:
+            least = flow / (needs.band.guide * (1 + needs.rules.velocity_within_guide_percent / 100))
         return cls(
-            needs,
-            needs.bore != (None, None),
+            bool(needs.known.flag("non_conductive")),
+            least,
             entry.id if entry else None,
             kind_of(entry) if entry else None,
             usual,
@@ -83,30 +88,20 @@ class Ranking:
         )
 
     def rank(self, c: Candidate, thin: bool) -> Rank:
-        needs = self.needs
         reluctant = (
-            (c.kind == "thermoplastic" and not needs.known.flag("non_conductive"))
+            (c.kind == "thermoplastic" and not self.non_conductive)
             or c.kind == "ptfe"
             or (c.size.marked_dash is not None and c.size.marked_dash != c.bore)
         ) and c.id != self.old_id
-        above = 0
-        if not self.bore_given and needs.band is not None and needs.flow[1] is not None:
-            guide = needs.band.guide * (1 + needs.rules.velocity_within_guide_percent / 100)
-            above = int(needs.flow[1] / c.area > guide)
-        old = 2
-        if self.old_kind is not None:
-            old = 0 if c.id == self.old_id else 1 if c.kind == self.old_kind else 2
-        standard = c.construction.standard
-        home = next((i for i, s in enumerate(self.home) if standard.startswith(s)), len(self.home))
         return (
             int(reluctant),
-            above,
+            int(c.area < self.least_area),
             c.bore,
             0 if (c.id, c.bore) in self.shelf else 1,
             int(thin or c.low_confidence),
-            old,
+            0 if c.id == self.old_id else 1 if c.kind == self.old_kind else 2,
             self.usual.get(c.kind, 99),
-            0 if home < len(self.home) else 1,
+            0 if c.construction.standard.startswith(self.home) else 1,
             c.id,
         )
 
@@ -141,6 +136,6 @@ def first_of(indices: Iterable[int], thin: Callable[[int], bool], ranking: Ranki
 
 def recommend(judgement: Judgement, ranking: Ranking) -> Preferred | None:
     """Among those that fit; where none fits, among those that fail nothing (then at most provisional)."""
-    codes = judgement.verdict_codes
-    fitting = [i for i, code in enumerate(codes) if code <= 1]
-    return preferred(fitting or judgement.standing(), judgement.thin, ranking, judgement.bench)
+    standing = judgement.standing()
+    fitting = [i for i in standing if judgement.verdict(i) is Verdict.FITS]
+    return preferred(fitting or standing, judgement.thin, ranking, judgement.bench)

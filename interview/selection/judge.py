@@ -1,12 +1,13 @@
 """Which candidates fit? All checks against all candidates, and the cheap question "what if this fact were so?".
 
-A judgement keeps one answer a check and candidate. A trial re-judges only the checks that rest on what changed, and only
-the candidates that still stand: narrowing a need never brings a failed candidate back.
+A judgement keeps one answer a check and candidate. A trial re-judges only the checks that rest on what changed, and
+only the candidates that still stand: narrowing a need never brings a failed candidate back.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections import defaultdict
+from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -21,8 +22,14 @@ from interview.selection.finding import Answer, Finding, Remark, Verdict
 from interview.selection.house_rules import HouseRules
 from interview.selection.needs import Needs, needs_of
 
-CODE = {Verdict.FITS: 1, Verdict.OPEN: 2, Verdict.FAILS: 3}
-VERDICT = {0: Verdict.FITS, 1: Verdict.FITS, 2: Verdict.OPEN, 3: Verdict.FAILS}
+NOBODY: frozenset[int] = frozenset()
+ALIKE: Mapping[str, Callable[[Candidate], Hashable]] = {  # by a check's scope: candidates with one key get one answer
+    "job": lambda candidate: None,
+    "construction": lambda candidate: candidate.construction.id,
+    "bore": lambda candidate: candidate.size.nominal_bore,
+    "size": lambda candidate: candidate.index,
+}
+Told = list[tuple[Answer, Sequence[int]]]  # each answer with the candidates that get it
 
 
 @dataclass(frozen=True)
@@ -39,96 +46,132 @@ class Bench:
         return cls(tables, connections, rules, all_candidates(tables))
 
     @cached_property
+    def groups(self) -> Mapping[str, tuple[tuple[int, ...], ...]]:
+        """All candidates by scope, those together that a check of that scope answers alike."""
+        return {scope: _groups(scope, self.candidates, range(len(self.candidates))) for scope in ALIKE}
+
+    @cached_property
     def blank(self) -> Judgement:
         """The judgement of a job of which nothing is known: where every interview starts from."""
         return judge(known_with(Known(), self), self)
 
 
+@dataclass(frozen=True, slots=True)
+class Marks:
+    """Which candidates are failed, left open, passed or left with a thin margin; by index."""
+
+    fails: frozenset[int] = NOBODY
+    open: frozenset[int] = NOBODY
+    thin: frozenset[int] = NOBODY
+
+    @classmethod
+    def of(cls, told: Told) -> Marks:
+        fails: set[int] = set()
+        still: set[int] = set()
+        thin: set[int] = set()
+        for answer, whom in told:
+            if isinstance(answer, Finding):
+                if answer.verdict is Verdict.FAILS:
+                    fails.update(whom)
+                elif answer.verdict is Verdict.OPEN:
+                    still.update(whom)
+                if answer.thin:
+                    thin.update(whom)
+        return cls(frozenset(fails), frozenset(still), frozenset(thin))
+
+    @classmethod
+    def all_of(cls, marks: Sequence[Marks]) -> Marks:
+        """One fail fails, else one open leaves it open."""
+        fails = NOBODY.union(*(m.fails for m in marks))
+        return cls(fails, NOBODY.union(*(m.open for m in marks)) - fails, NOBODY.union(*(m.thin for m in marks)))
+
+    def code(self, index: int) -> int:
+        """1 fits, 2 open, 3 fails."""
+        return 3 if index in self.fails else 2 if index in self.open else 1
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """What one check says: its answer to each candidate, and whether any of them is a finding."""
+
+    answers: Sequence[Answer]
+    marks: Marks
+    finds: bool
+
+
 @dataclass(frozen=True)
 class Judgement:
-    """All answers for one state of knowledge. `codes[i][k]`: check k on candidate i (0 none, 1 fits, 2 open, 3 fails)."""
+    """All answers for one state of knowledge: a row a check, in the order of the checks."""
 
     needs: Needs
     bench: Bench
-    answers: tuple[Sequence[Answer], ...]  # by check, then candidate
-    codes: tuple[Sequence[int], ...]  # by check, then candidate
-    thins: tuple[Sequence[bool], ...]  # by check, then candidate
-    verdict_codes: Sequence[int]
-    thin_codes: Sequence[bool]
+    rows: tuple[Row, ...]
+    marks: Marks  # of all rows together
+
+    @cached_property
+    def verdict_codes(self) -> list[int]:
+        """Each candidate's verdict: 1 fits, 2 open, 3 fails."""
+        return [self.marks.code(i) for i in range(len(self.bench.candidates))]
+
+    @cached_property
+    def _finding_rows(self) -> list[Sequence[Answer]]:
+        return [row.answers for row in self.rows if row.finds]
 
     def verdict(self, index: int) -> Verdict:
-        return VERDICT[self.verdict_codes[index]]
+        return (Verdict.FITS, Verdict.OPEN, Verdict.FAILS)[self.marks.code(index) - 1]
 
     def findings(self, index: int) -> tuple[Finding, ...]:
-        return tuple(a for row in self.answers if isinstance(a := row[index], Finding))
+        return tuple([a for row in self._finding_rows if isinstance(a := row[index], Finding)])
 
     def remarks(self, index: int) -> tuple[Finding | Remark, ...]:
         """Remarks and findings that fit with advice."""
         return tuple(
             a
-            for row in self.answers
-            if isinstance(a := row[index], Remark)
+            for row in self.rows
+            if isinstance(a := row.answers[index], Remark)
             or (isinstance(a, Finding) and a.remark and a.verdict is Verdict.FITS)
         )
 
     def thin(self, index: int) -> bool:
-        return self.thin_codes[index]
+        return index in self.marks.thin
 
     def standing(self) -> list[int]:
         """Candidates that fail nothing."""
-        return [i for i, code in enumerate(self.verdict_codes) if code != 3]
+        return [i for i in range(len(self.bench.candidates)) if i not in self.marks.fails]
 
     def counts(self) -> tuple[int, int, int]:
         """How many fit, are open, fail."""
-        codes = self.verdict_codes
-        fails = sum(1 for c in codes if c == 3)
-        still = sum(1 for c in codes if c == 2)
-        return len(codes) - fails - still, still, fails
+        still, fails = len(self.marks.open), len(self.marks.fails)
+        return len(self.bench.candidates) - still - fails, still, fails
 
     def failed_by(self, index: int) -> Finding | None:
         """The first check that fails a candidate, in the order of the checks."""
+        if index not in self.marks.fails:
+            return None
         return next((f for f in self.findings(index) if f.verdict is Verdict.FAILS), None)
 
 
-def _codes(answers: Sequence[Answer]) -> list[int]:
-    return [CODE[a.verdict] if a.__class__ is Finding else 0 for a in answers]  # type: ignore[union-attr]
+def _groups(scope: str, candidates: Sequence[Candidate], which: Iterable[int]) -> tuple[tuple[int, ...], ...]:
+    """Some of the candidates, those together that a check of this scope answers alike."""
+    alike, groups = ALIKE[scope], defaultdict[Hashable, list[int]](list)
+    for i in which:
+        groups[alike(candidates[i])].append(i)
+    return tuple(map(tuple, groups.values()))
 
 
-def _thins(answers: Sequence[Answer]) -> list[bool]:
-    return [a.__class__ is Finding and a.thin for a in answers]  # type: ignore[union-attr]
+def _tell(check: Check, needs: Needs, candidates: Sequence[Candidate], groups: Iterable[Sequence[int]]) -> Told:
+    judge_one = check.judge
+    return [(judge_one(needs, candidates[group[0]]), group) for group in groups]
 
 
-def _run(check: Check, needs: Needs, candidates: Iterable[Candidate]) -> list[Answer]:
-    judge = check.judge
-    if check.scope == "size":
-        return [judge(needs, c) for c in candidates]
-    if check.scope in ("construction", "bore"):
-        by_bore = check.scope == "bore"
-        seen: dict[object, Answer] = {}
-        answers: list[Answer] = []
-        for c in candidates:
-            key = c.size.nominal_bore if by_bore else c.construction.id
-            if key not in seen:
-                seen[key] = judge(needs, c)
-            answers.append(seen[key])
-        return answers
-    listed = list(candidates)
-    return [judge(needs, listed[0])] * len(listed) if listed else []
-
-
-def _worst(codes: Sequence[Sequence[int]]) -> list[int]:
-    """The highest code of each candidate; rows in which no check answered cost nothing."""
-    spoken = [row for row in codes if any(row)]
-    return (
-        list(map(max, zip(*spoken, strict=True)))
-        if len(spoken) > 1
-        else list(spoken[0] if spoken else [0] * len(codes[0]))
-    )
-
-
-def _thinnest(thins: Sequence[Sequence[bool]]) -> list[bool]:
-    spoken = [row for row in thins if any(row)]
-    return list(map(any, zip(*spoken, strict=True))) if spoken else [False] * len(thins[0])
+def _row(check: Check, needs: Needs, bench: Bench) -> Row:
+    told = _tell(check, needs, bench.candidates, bench.groups[check.scope])
+    answers: list[Answer] = [None] * len(bench.candidates)
+    for answer, whom in told:
+        if answer is not None:
+            for i in whom:
+                answers[i] = answer
+    return Row(answers, Marks.of(told), any(isinstance(answer, Finding) for answer, _ in told))
 
 
 def known_with(said: Known, bench: Bench) -> Known:
@@ -140,20 +183,13 @@ def judge(known: Known, bench: Bench, before: Judgement | None = None) -> Judgem
     """Judges every candidate. `known` is derived already. With `before`, checks that rest on nothing new are kept."""
     needs = needs_of(known, bench.rules, bench.tables, bench.connections)
     changed = None if before is None else changed_facts(before.needs.known, known)
-    answers: list[Sequence[Answer]] = []
-    codes: list[Sequence[int]] = []
-    thins: list[Sequence[bool]] = []
-    for k, check in enumerate(CHECKS):
-        if before is not None and changed is not None and not (check.rests_on & changed):
-            answers.append(before.answers[k])
-            codes.append(before.codes[k])
-            thins.append(before.thins[k])
-            continue
-        row = _run(check, needs, bench.candidates)
-        answers.append(row)
-        codes.append(_codes(row))
-        thins.append(_thins(row))
-    return Judgement(needs, bench, tuple(answers), tuple(codes), tuple(thins), _worst(codes), _thinnest(thins))
+    rows = tuple(
+        before.rows[k]
+        if before is not None and changed is not None and not (check.rests_on & changed)
+        else _row(check, needs, bench)
+        for k, check in enumerate(CHECKS)
+    )
+    return Judgement(needs, bench, rows, Marks.all_of([row.marks for row in rows]))
 
 
 def changed_facts(before: Known, after: Known) -> frozenset[str]:
@@ -182,23 +218,12 @@ def what_if(base: Judgement, known: Known, standing: Sequence[int]) -> Trial:
     """Re-judges only what rests on the change, only for those standing. `known` is derived already."""
     needs = needs_of(known, base.bench.rules, base.bench.tables, base.bench.connections)
     changed = changed_facts(base.needs.known, known)
-    touched = [k for k, check in enumerate(CHECKS) if check.rests_on & changed]
-    kept = [k for k in range(len(CHECKS)) if k not in touched]
-    candidates = [base.bench.candidates[i] for i in standing]
-    fresh = [_run(CHECKS[k], needs, candidates) for k in touched]
-    fresh_codes, fresh_thins = [_codes(row) for row in fresh], [_thins(row) for row in fresh]
-    codes: dict[int, int] = {}
-    thin: dict[int, bool] = {}
-    for position, i in enumerate(standing):
-        # Only where a touched check gave the verdict must the others be looked at one by one.
-        code, is_thin = base.verdict_codes[i], base.thin_codes[i]
-        if code and any(base.codes[k][i] == code for k in touched):
-            code = max((base.codes[k][i] for k in kept), default=0)
-        if is_thin and any(base.thins[k][i] for k in touched):
-            is_thin = any(base.thins[k][i] for k in kept)
-        for row in fresh_codes:
-            if row[position] > code:
-                code = row[position]
-        codes[i] = code
-        thin[i] = is_thin or any(row[position] for row in fresh_thins)
-    return Trial(needs, codes, thin)
+    candidates = base.bench.candidates
+    marks: list[Marks] = []
+    for check, row in zip(CHECKS, base.rows, strict=True):
+        if check.rests_on & changed:
+            marks.append(Marks.of(_tell(check, needs, candidates, _groups(check.scope, candidates, standing))))
+        else:
+            marks.append(row.marks)
+    all_marks = Marks.all_of(marks)
+    return Trial(needs, {i: all_marks.code(i) for i in standing}, {i: i in all_marks.thin for i in standing})

@@ -185,7 +185,7 @@ def trials(name: str) -> list[object]:
 
 
 def answers_of(judgement: Judgement, check: int) -> list[object]:
-    return list(judgement.answers[check])
+    return list(judgement.rows[check].answers)
 
 
 @pytest.mark.parametrize("base", sorted(BASES))
@@ -220,7 +220,7 @@ def test_judging_only_what_changed_equals_judging_all(job: dict[str, object], na
     before = judge(known_with(said(**job), bench), bench)
     known = known_with(said(**{**job, name: data.draw(st.one_of(st.none(), value_of(name)))}), bench)
     kept, whole = judge(known, bench, before), judge(known, bench)
-    assert [list(row) for row in kept.answers] == [list(row) for row in whole.answers]
+    assert [list(row.answers) for row in kept.rows] == [list(row.answers) for row in whole.rows]
     assert list(kept.verdict_codes) == list(whole.verdict_codes)
 
 
