@@ -10,6 +10,7 @@ from interview.language.measures import counts_else
 from interview.language.model import SAID, Heard
 from interview.language.sizes import DASHES
 from interview.language.taking import take
+from interview.language.wording import denied
 
 _YES = re.compile(
     r"^\W*(?:yes|yeah|yep|yup|aye|correct|sure|true|y|of course|definitely|certainly|indeed|it (?:does|is|has|will)|"
@@ -30,6 +31,8 @@ _NO_MEANS = {"wear": "none", "motion": "fixed"}
 
 def answer(line: Line) -> None:
     """Completes the asked facts from what the line has left."""
+    if "regulated_use" in line.asked:
+        _regulated(line)
     known = {f.name for f in line.facts} | {n for u in line.unclear for n in u.could_be}
     for name in line.asked:
         if name in known:
@@ -49,6 +52,21 @@ def answer(line: Line) -> None:
             _number(line, name)
         elif entry.kind is Kind.TEXT:
             _text(line, name)
+
+
+_TELLING = {
+    "brake": "road_brake",
+    "brakes": "road_brake",
+    "insulated": "insulated_boom",
+    "insulating": "insulated_boom",
+}
+
+
+def _regulated(line: Line) -> None:
+    """A use that ends the interview must not be missed: asked for it, one telling word of its name is enough."""
+    for k, word in enumerate(line.words):
+        if word in _TELLING and k not in line.used and denied(line, k) < 0:
+            line.add("regulated_use", (_TELLING[word],), k, k)
 
 
 _ENDS_SIZE = re.compile(
@@ -169,7 +187,7 @@ def _number(line: Line, name: str) -> None:
             return
         if take(line, name, m, asked=True):
             return
-        if m.unit == "" and CATALOGUE[name].measures in ("number", "grade", "size"):
+        if m.unit == "" and name != "bore" and CATALOGUE[name].measures in ("number", "grade", "size"):
             line.facts.append(Heard(name, m.low, "", line.said(m.start, m.end), start=m.start, end=m.end))
 
 

@@ -4,15 +4,16 @@ from __future__ import annotations
 
 import itertools
 import re
+from dataclasses import replace
 
 from interview.facts import Origin
 from interview.language import units
-from interview.language.convert import believable, bore_of
+from interview.language.convert import believable, bore_of, value_of
 from interview.language.line import Line
 from interview.language.measures import Measure
 from interview.language.pairing import Cue, pair
 from interview.language.sizes import DASHES
-from interview.language.taking import is_marked, take, take_bore
+from interview.language.taking import heard_from, is_marked, take, take_bore
 from interview.language.uncued import ask_which, driven, take_uncued
 
 _GROUPS: dict[str, tuple[str, ...]] = {
@@ -224,8 +225,8 @@ def _special(line: Line) -> None:
         elif m.measures == "pressure" and (m.unit in ("inHg", "mmHg", "torr", "inH2O", "mH2O") or m.high < 0):
             if not any(c.tag == "pump_inlet_limit" and abs(c.first - m.last) < 6 for c in line.cues):
                 take(line, "vacuum", m)
-        elif m.measures == "pressure" and re.match(r"\s*\(?(?:abs\b|absolute|a\b)", line.low[m.end : m.end + 11]):
-            take(line, "pump_inlet_limit", m)
+        elif m.measures == "pressure" and _ABSOLUTE.match(line.low, m.end):
+            _absolute(line, m)
         elif (
             cylinder
             and i + 1 < len(line.measures)
@@ -264,6 +265,30 @@ def _special(line: Line) -> None:
         ):
             m.unit = "inHg"
             take(line, "vacuum", m)
+
+
+_ABSOLUTE = re.compile(r"\s*\(?(?:abs\b|absolute|a\b)")
+_ATMOSPHERE = 101_325.0  # Pa, the standard atmosphere
+
+
+def _absolute(line: Line, m: Measure) -> None:
+    """An absolute pressure is what the pump's maker demands, or what a gauge shows: words say which."""
+    a, b = line.clause(m.first, frozenset({".", ";"}))
+    demanded = any(
+        c.tag == "pump_inlet_limit"
+        and a <= c.first < b
+        and not m.start <= line.tokens[c.first].start < m.end  # "bar abs" demands nothing
+        for c in line.cues
+    )
+    if demanded or "pump_inlet_limit" in line.asked:
+        take(line, "pump_inlet_limit", m)
+        return
+    limit = heard_from(line, "pump_inlet_limit", value_of(m, m.unit), m.unit, m, None)
+    below = _ATMOSPHERE - units.to_si(m.high, m.unit)
+    readings = (limit, replace(limit, name="vacuum", value=below)) if below > 0 else (limit,)
+    why = "the least the pump may have at its inlet, or what is measured there?"
+    line.open(("pump_inlet_limit", "vacuum"), why, m.first, m.last, readings, m.end)
+    m.taken = True
 
 
 def _of_a_motor(line: Line, m: Measure) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from interview.facts import CATALOGUE, Span, Value
 from interview.language import units
 from interview.language.measures import Measure
-from interview.language.sizes import DASHES, dash_of_inch, dash_of_mm
+from interview.language.sizes import DASHES, DN_TO_DASH, dash_of_inch, dash_of_mm
 
 FAR_OUT = "is that figure right? It is far outside what is usual"
 HOME_UNIT = {
@@ -114,6 +114,17 @@ def bore_of(measure: Measure, *, dash: bool = False, dn: bool = False, asked: bo
         return dash_of_mm(number * (10 if measure.unit == "cm" else 1)) if number <= 105 else None
     if measure.unit == "" and measure.form in ("frac", "mixed"):
         return dash_of_inch(number) if number <= 4 else None
-    if measure.unit == "" and asked and number in DASHES:
-        return float(number)
+    if measure.unit == "" and asked and len(some := bare_bores(number)) == 1:
+        return some[0]
     return None
+
+
+def bare_bores(number: float) -> tuple[float, ...]:
+    """The bores a bare whole number can mean: as a dash, and as a DN.
+
+    >>> bare_bores(12), bare_bores(13), bare_bores(24)
+    ((12.0, 8.0), (8.0,), (24.0,))
+    """
+    as_dash = [float(number)] if number in DASHES else []
+    as_dn = [float(DN_TO_DASH[int(number)])] if number in DN_TO_DASH else []
+    return tuple(dict.fromkeys(as_dash + as_dn))

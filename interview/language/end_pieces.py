@@ -26,6 +26,11 @@ FILLER = frozenset(
 )
 
 
+# What does not settle the family: the families it can be, and what is asked back.
+OPEN_SERIES = {
+    "?": (("cone24_L", "cone24_S"), "light or heavy series?"),
+    "pipe": (("npt", "bspt"), "American or British pipe thread?"),
+}
 ATTRIBUTES = ("gender", "form", "swivel", "seal", "metal")
 
 
@@ -57,10 +62,7 @@ class Piece:
 
     @property
     def named(self) -> bool:
-        return any(
-            "family" in i.says or ("series" in i.says and i.says["series"] == "?") or "adapter" in i.says
-            for i in self.items
-        )
+        return any("family" in i.says or i.says.get("series") in OPEN_SERIES or "adapter" in i.says for i in self.items)
 
 
 def find_items(line: Line) -> list[Item]:
@@ -90,6 +92,15 @@ def find_items(line: Line) -> list[Item]:
     for k, word in enumerate(words[:-1]):  # "one straight, one 90"
         if word == "one" and k + 1 in starts and not {"place", "noun"} & set(starts[k + 1].says) and k not in starts:
             items.append(Item(k, k + 1, {"place": "one"}, True))
+    taken = {k for item in items for k in range(item.first, item.last)}
+    for k, word in enumerate(words):
+        near = [i for i in items if "gender" in i.says and (i.last == k or i.first == k + 1)]
+        thread = words[k + 1 : k + 2] in (["thread"], ["threads"])
+        if word == "pipe" and k not in taken and not line.masked[k] and (near or thread):
+            items.append(Item(k, k + 1, {"series": "pipe"}))  # a pipe thread, of which there are several
+        elif word in ("a", "b") and k and words[k - 1] in ("on", "at") and not taken & {k - 1, k}:
+            if k + 1 == len(words) or words[k + 1] in JOINTS:  # "JIC 12 on A"
+                items.append(Item(k - 1, k + 1, {"place": word}))
     return sorted(items, key=lambda item: item.first)
 
 

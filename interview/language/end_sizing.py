@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from interview.language.end_pieces import Item, Piece
+from interview.language.end_pieces import OPEN_SERIES, Item, Piece
 from interview.language.end_sizes import Candidate, size_ids
 from interview.language.line import Line
 
@@ -13,10 +13,10 @@ def family_of(piece: Piece, line: Line) -> str | None:
     series = piece.value("series")
     if family is None and series in ("L", "S"):
         family = f"cone24_{series}"
-    other = [i.says["series"] for i in piece.items if "series" in i.says and i.says["series"] != "?"]
+    other = [i.says["series"] for i in piece.items if i.says.get("series") in ("L", "S", "LL")]
     if family is None and other:
         family = f"cone24_{other[0]}"
-    if family is None and (series == "?" or series is None):
+    if family is None and (series is None or series in OPEN_SERIES):
         cone = next(
             (labels[k].data for k in range(piece.first, piece.last) if k in labels and labels[k].kind == "cone"), ""
         )

@@ -14,6 +14,7 @@ from interview.facts import Value
 from interview.language.end_pieces import (
     ATTRIBUTES,
     FILLER,
+    OPEN_SERIES,
     Item,
     Piece,
     cut_in_pieces,
@@ -294,13 +295,19 @@ class _Reading:
         )
 
     def _which_family(self, piece: Piece, targets: tuple[str, ...]) -> None:
-        if piece.value("series") != "?":
+        could = OPEN_SERIES.get(piece.value("series") or "")
+        if could is None:
             return
+        families, why = could
         if any(a.endswith("_seat_angle") for a in self.line.asked):  # "24 degrees" answers the seat, not the series
             self.used -= set(range(piece.first, piece.last))
             return
-        at = self._place_of(piece.first, piece.last - 1)
-        self._ask(targets, "family", ("cone24_L", "cone24_S"), "light or heavy series?", *at)
+        self._ask(targets, "family", families, why, *self._place_of(piece.first, piece.last - 1))
+        sizes = {size_of(piece, family, self.line) for family in families}
+        size = sizes.pop()
+        if not sizes and size is not None and len(size[0]) == 1:  # the same in all of them
+            self._put(targets, "size", size[0][0], *self._place_of(size[1], size[2]))
+            self.used.update(range(size[1], size[2] + 1))
 
     def _adapter(self, piece: Piece, targets: tuple[str, ...]) -> None:
         family = family_of(piece, self.line)

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 
 from interview.facts import CATALOGUE, FactSpec, Kind, Origin, Span, Value
 from interview.language import units
-from interview.language.convert import JSON_UNIT, bare_unit, believable, bore_of, value_of
+from interview.language.convert import JSON_UNIT, bare_bores, bare_unit, believable, bore_of, value_of
 from interview.language.labels import find_labels
 from interview.language.lexer import normalise, tokenise
 from interview.language.listen import listen
@@ -212,7 +212,7 @@ def _quantity(entry: FactSpec, said: str, home: str, bare: str) -> Heard:
     m = measures[0]
     lead, trail = low[: m.start], low[m.end :]
     if entry.measures == "size":
-        return _size(entry, m, said, lead, bare)
+        return _size(entry, m, said, lead, home, bare)
     value, unit = _in_unit(entry, m, said, low, home, bare)
     rate = _RATE.match(trail)
     if rate and entry.measures == "rate":
@@ -276,18 +276,22 @@ def value_of_plain(m: Measure) -> Value:
     return Span(m.low, None) if m.bound == "at_least" else m.low
 
 
-def _size(entry: FactSpec, m: Measure, said: str, lead: str, bare: str) -> Heard:
+def _size(entry: FactSpec, m: Measure, said: str, lead: str, home: str, bare: str) -> Heard:
     dn = re.search(r"\bdn\s*$", lead) is not None
     dash = m.minus or re.search(r"(?:dash|#|-)\s*$", lead) is not None
+    plain = not (dn or m.unit or m.form in ("frac", "mixed"))
+    several = plain and not dash and len(bare_bores(m.low)) > 1
     would = f"{_would(entry, None)} would do"
     if m.is_range:
         raise Misread(said, f"{entry.label} is one size", would)
-    if bare == "json" and not (dn or m.unit or m.form in ("frac", "mixed")):
+    if bare == "json" and plain:
         value: float | None = abs(m.low)
     elif entry.name == "marked_size" and not m.unit:
         value = abs(m.low)
+    elif several and home != "us":
+        raise Misread(said, "that could be a dash or a DN", f"-{m.low:g} or DN {m.low:g} would do")
     else:
-        value = bore_of(m, dash=dash, dn=dn, asked=True)
+        value = bore_of(m, dash=dash or several, dn=dn, asked=True)
     if value is None or not believable(entry.name, value):
         raise Misread(said, f"that is no {entry.label}", would)
     return Heard(

@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from interview.facts import CATALOGUE, Origin, Span, Value
 from interview.language import units
-from interview.language.convert import FAR_OUT, bare_unit, believable, bore_of, other_comma, value_of
+from interview.language.convert import FAR_OUT, bare_bores, bare_unit, believable, bore_of, other_comma, value_of
 from interview.language.line import Line
 from interview.language.measures import Measure
 from interview.language.model import Heard
@@ -157,6 +157,16 @@ def take_bore(line: Line, measure: Measure, asked: bool = False) -> bool:
     dn = before == "dn"
     if measure.is_range:
         return False
+    plain = asked and not (dash or dn or measure.unit) and measure.form not in ("frac", "mixed")
+    if plain and len(some := bare_bores(measure.low)) > 1:
+        if line.home != "us":  # where no hose is sized by DN, a bare number is a dash
+            readings = tuple(
+                heard_from(line, "bore", b, u, measure, None) for b, u in zip(some, ("dash", "dn"), strict=True)
+            )
+            line.open(("bore",), "a dash or a DN?", measure.first, measure.last, readings, measure.end)
+            measure.taken = True
+            return True
+        dash = True
     bore = bore_of(measure, dash=dash, dn=dn, asked=asked)
     if bore is None or not believable("bore", bore):
         return False

@@ -8,7 +8,7 @@ from dataclasses import replace
 from interview.facts import CATALOGUE, Origin
 from interview.language import units
 from interview.language.convert import bore_of
-from interview.language.labels import grade_of
+from interview.language.labels import Label, grade_of
 from interview.language.line import Line
 from interview.language.measures import Measure
 from interview.language.model import Heard
@@ -237,21 +237,12 @@ def read_layline(line: Line) -> None:
         low, max(end, construction.end)
     )
     limit = stop.start() if stop else len(low)
-    last = end
+    last = max(end, _print_sizes(line, construction, limit, Origin.READ))
     for m in line.measures:
-        if m.taken or not start <= m.start < limit or m.is_range:
+        if m.taken or not start <= m.start < limit or m.is_range or m.measures != "pressure":
             continue
-        gap = low[construction.end : m.start]
-        if m.measures == "pressure" and m.start - construction.end < 60:
-            if _pressure(line, m):
-                last = max(last, m.end)
-        elif (
-            m.start > construction.end
-            and m.start - construction.end <= 12
-            and re.fullmatch(r"[\s,/-]*(?:dn|size|-)?[\s-]*", gap)
-        ):
-            if _layline_size(line, m, gap, construction.data):
-                last = max(last, m.end)
+        if m.start - construction.end < 60 and _pressure(line, m):
+            last = max(last, m.end)
     text = line.text[min(start, first_label.start) : last].strip(" ,;.")
     tokens = [k for k, t in enumerate(line.tokens) if t.start >= start and t.end <= last]
     if tokens:
@@ -275,15 +266,46 @@ def read_layline(line: Line) -> None:
 _SIZE_OF_A_PRINT = re.compile(r"[\s,/-]*(?:dn\s?|-\s?)?\d{1,2}(?:[.,]\d|/\d{1,2})?\"?[\s,]+")
 
 
+_BEFORE_A_SIZE = re.compile(r"[\s,/(-]*(?:dn|size|-)?[\s-]*")
+
+
+def _print_sizes(line: Line, construction: Label, limit: int, origin: Origin) -> int:
+    """The sizes right behind a construction ("DN16 5/8"); two that differ are both taken, and asked back. Its end."""
+    at = construction.end
+    for m in line.measures:
+        if m.taken or m.is_range or not at <= m.start < limit:
+            continue
+        gap = line.low[at : m.start]
+        if (
+            m.measures not in ("", "length")
+            or len(gap) > 12
+            or not _BEFORE_A_SIZE.fullmatch(gap)
+            or not _layline_size(line, m, gap, construction.data, origin)
+        ):
+            break
+        at = m.end
+    return at
+
+
 def _bare_print(line: Line) -> None:
-    """A line that is nothing but a construction, its size and a pressure: said of the line, or read off the hose?"""
+    """A construction without its standard: a dash grown onto it, and a pressure beside it."""
     made = [label for label in line.labels if label.kind == "construction"]
+    if not made:
+        return
+    behind = next((m for m in line.measures if m.start >= made[-1].end), None)
+    if behind is not None and line.low[made[-1].end : behind.start + 1].lstrip().startswith("-"):
+        _print_sizes(line, made[-1], len(line.low), Origin.STATED)
+    _bare_pressure(line, made[-1])
+
+
+def _bare_pressure(line: Line, made: Label) -> None:
+    """A line that is nothing but a construction, its size and a pressure: said of the line, or read off the hose?"""
     some = [m for m in line.measures if m.measures == "pressure" and not m.is_range]
-    if not made or len(some) != 1 or line.asked or len(line.words) > 9 or line.words[0] == "need":
+    if len(some) != 1 or line.asked or len(line.words) > 9 or line.words[0] == "need":
         return
     m = some[0]
     cued = any(c.tag in CATALOGUE and CATALOGUE[c.tag].measures == "pressure" for c in line.cues)
-    if cued or line.low[m.end :].strip(" .") or not _SIZE_OF_A_PRINT.fullmatch(line.low[made[-1].end : m.start]):
+    if cued or line.low[m.end :].strip(" .") or not _SIZE_OF_A_PRINT.fullmatch(line.low[made.end : m.start]):
         return
     said = Heard(
         "working_pressure", units.to_si(m.low, m.unit), m.unit, line.said(m.start, m.end), start=m.start, end=m.end
@@ -301,8 +323,8 @@ def _pressure(line: Line, m: Measure) -> bool:
     return take(line, "old_rating", m, origin=Origin.READ)
 
 
-def _layline_size(line: Line, m: Measure, gap: str, construction: str) -> bool:
-    if any(f.name in ("bore", "marked_size") for f in line.facts):
+def _layline_size(line: Line, m: Measure, gap: str, construction: str, origin: Origin) -> bool:
+    if any(f.name == "marked_size" for f in line.facts):
         m.taken = True
         return True
     dashed = (
@@ -314,9 +336,7 @@ def _layline_size(line: Line, m: Measure, gap: str, construction: str) -> bool:
     if dashed and number in DASHES and construction in TUBE_DASH:
         m.taken = True
         line.facts.append(
-            Heard(
-                "marked_size", float(number), "dash", line.said(m.start, m.end), Origin.READ, start=m.start, end=m.end
-            )
+            Heard("marked_size", float(number), "dash", line.said(m.start, m.end), origin, start=m.start, end=m.end)
         )
         return True
     bore = bore_of(m, dash=dashed, dn="dn" in gap)
@@ -328,12 +348,12 @@ def _layline_size(line: Line, m: Measure, gap: str, construction: str) -> bool:
                 if b
             )
             if len(readings) == 1:
-                line.facts.append(replace(readings[0], origin=Origin.READ, start=m.start, end=m.end))
+                line.facts.append(replace(readings[0], origin=origin, start=m.start, end=m.end))
             else:
                 line.open(("bore",), "DN or dash?", m.first, m.last, readings)
             m.taken = True
             return True
         return False
     m.taken = True
-    line.facts.append(Heard("bore", bore, m.unit, line.said(m.start, m.end), Origin.READ, start=m.start, end=m.end))
+    line.facts.append(Heard("bore", bore, m.unit, line.said(m.start, m.end), origin, start=m.start, end=m.end))
     return True

@@ -5,6 +5,8 @@ from __future__ import annotations
 import pytest
 
 from interview.language.listen import listen
+from interview.language.model import Misread
+from interview.language.read import read_value
 
 
 @pytest.mark.parametrize(
@@ -15,12 +17,50 @@ from interview.language.listen import listen
         ("overall 1 m 20", "overall_length", pytest.approx(1.2)),
         ("BSP 1/2 male taper", "end_a_family", "bspt"),
         ("boat steering", "regulated_use", ("steering",)),
+        ("the pump wants 0.9 bar absolute at the inlet", "pump_inlet_limit", pytest.approx(0.9e5)),
+        ("JIC 12 on A, male pipe 3/4 on B", "end_a_size", "-12"),
+        ("JIC 12 on A, male pipe 3/4 on B", "end_b_size", "3/4"),
+        ("SAE 100R2AT-8", "bore", 8.0),
+        ("SAE 100R2AT-8 1/2", "bore", 8.0),
+        ("SAE 100R5-8", "marked_size", 8.0),
+        ("EN 853 2SN DN16 5/8 WP 250 bar", "bore", 10.0),
     ],
 )
 def test_the_line_is_heard_as_meant(line: str, name: str, value: object) -> None:
     heard = listen(line).fact(name)
     assert heard is not None
     assert (tuple(heard.value) if isinstance(heard.value, (list, tuple, set, frozenset)) else heard.value) == value
+
+
+@pytest.mark.parametrize(
+    ("line", "asked", "could_be"),
+    [
+        ("0.7 bar absolute at the pump", None, {"pump_inlet_limit", "vacuum"}),
+        ("0.7 bar abs", None, {"pump_inlet_limit", "vacuum"}),
+        ("JIC 12 on A, male pipe 3/4 on B", None, {"end_b_family"}),
+        ("SAE 100R2AT-8 3/8", None, {"bore"}),
+        ("EN 853 2SN DN16 3/8 WP 250 bar", None, {"bore"}),
+        *((number, "bore", {"bore"}) for number in ("6", "8", "10", "12", "16", "20")),
+    ],
+)
+def test_what_the_line_does_not_settle_is_asked_back(line: str, asked: str | None, could_be: set[str]) -> None:
+    heard = listen(line, asked=(asked,) if asked else ())
+    assert any(set(u.could_be) == could_be for u in heard.unclear)
+    assert not could_be & {f.name for f in heard.facts}
+    assert heard.fact("bore") is None and heard.fact("working_pressure") is None
+
+
+@pytest.mark.parametrize(
+    ("number", "home", "bore"), [("13", "metric", 8.0), ("24", "metric", 24.0), ("12", "us", 12.0)]
+)
+def test_a_bare_size_with_one_meaning_is_taken(number: str, home: str, bore: float) -> None:
+    heard = listen(number, asked=("bore",), home=home).fact("bore")
+    assert heard is not None and heard.value == bore
+
+
+def test_a_pipe_thread_is_american_or_british() -> None:
+    (unclear,) = listen("JIC 12 on A, male pipe 3/4 on B").unclear
+    assert [(r.name, r.value) for r in unclear.readings] == [("end_b_family", "npt"), ("end_b_family", "bspt")]
 
 
 @pytest.mark.parametrize("line", ["100R17 8 21.0 MPa", "4SP 25 280 bar", "R2AT -12 3100 psi"])
@@ -41,8 +81,25 @@ def test_a_flow_on_the_plate_is_the_pumps() -> None:
         ("cone24_L", "adapter_b_family", "adapter_b_family", "cone24_L"),
         ("bspp_port", "end_b_family", "end_b_family", "bspp_port"),
         ("JIC 8", "port_b_size", "port_b_family", "flare37"),
+        ("yes, brakes", "regulated_use", "regulated_use", ("road_brake",)),
+        ("insulated", "regulated_use", "regulated_use", ("insulated_boom",)),
+        ("for food, chocolate pump", "regulated_use", "regulated_use", ("food",)),
+        ("no, no brakes", "regulated_use", "regulated_use", ("none",)),
     ],
 )
 def test_the_answer_is_heard_as_meant(line: str, asked: str, name: str, value: object) -> None:
     heard = listen(line, asked=(asked,))
     assert {f.name: f.value for f in heard.facts if not f.name.endswith("_size")} == {name: value}
+
+
+def test_an_insulated_lift_is_both_uses() -> None:
+    heard = listen("cherry picker, insulated", asked=("regulated_use",)).fact("regulated_use")
+    assert heard is not None and heard.value == ("person_lift", "insulated_boom")
+
+
+def test_a_form_asks_back_what_could_be_a_dash_or_a_dn() -> None:
+    with pytest.raises(Misread, match="a dash or a DN"):
+        read_value("bore", "12")
+    assert read_value("bore", "12", home="us").value == 12.0
+    assert read_value("bore", "DN 12").value == read_value("bore", "-8").value == 8.0
+    assert read_value("bore", "12", bare="json").value == 12.0
