@@ -10,7 +10,7 @@ from collections import Counter
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from interview.reference.model import ConnectionSize, Construction, Evidence, Fluid, HoseSize, Tag, Window
+from interview.reference.model import CAP, ConnectionSize, Construction, Evidence, Fluid, HoseSize, Tag, Window
 from interview.reference.tables import Tables, load_tables
 
 Json = dict[str, object]
@@ -206,14 +206,22 @@ def _refer(tables: Tables) -> Iterator[Entry]:
 
 def _materials(tables: Tables) -> Iterator[Entry]:
     for row in tables.materials.values():
-        yield Entry(row.id, row.name, (Value("temperature", _window(row.temperature), row.evidence),))
+        if row.temperature is None or row.cold_evidence == row.evidence:
+            values = [Value("temperature", _window(row.temperature), row.evidence)]
+        else:
+            values = [
+                Value("lowest temperature, as a seal", f"{row.temperature.low:g} °C", row.cold_evidence),
+                Value("highest temperature", f"{row.temperature.high:g} °C", row.evidence),
+            ]
+        yield Entry(row.id, row.name, tuple(values))
 
 
 def _cells(tables: Tables) -> Iterator[Entry]:
     for row in tables.cells.values():
-        cap = "" if row.max_c is None else f" to {row.max_c:g} °C"
-        verdict = Value("verdict", row.verdict.replace("_", " ") + cap, row.evidence)
-        yield Entry(f"{row.material} {row.group}", row.note, (verdict,))
+        values = [Value("verdict", row.verdict.replace("_", " "), row.evidence)]
+        if row.max_c is not None:
+            values.append(Value("highest temperature", f"{row.max_c:g} °C", CAP))
+        yield Entry(f"{row.material} {row.group}", row.note, tuple(values))
 
 
 def _service(tables: Tables) -> Iterator[Entry]:

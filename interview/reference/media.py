@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
-from interview.reference.fluids import Sourced, read_media_sources
+from interview.reference.fluids import UNSOURCED, Sourced, read_media_sources
 from interview.reference.model import Cell, Evidence, Material, Tag, Window
 from interview.reference.table_rows import DATA, read_rows, unique
 
@@ -55,13 +55,18 @@ def read_materials(folder: Path = DATA, sourced: Sourced | None = None) -> dict[
     """Polymers and metals by id. A seal's lower limit, where the table has one, governs over the polymer's own."""
     sourced = sourced or read_media_sources(folder)
     found: dict[str, Material] = {}
-    columns = "id kind name counter_names parts min_c max_c seal_min_c peak_c tag sources restatements notes"
+    columns = "id kind name counter_names parts min_c max_c seal_min_c seal_tag peak_c tag sources restatements notes"
     for row in read_rows(folder, "materials.csv", columns):
         name = unique(row, found, row.needed("id"))
         low, high = row.number("min_c", signed=True), row.number("max_c", signed=True)
         seal = row.number("seal_min_c", signed=True)
         if (low is None) is not (high is None):
             row.fault("one of min_c and max_c is missing", "both limits, or neither")
+        evidence = sourced.of(row)
+        cold = evidence
+        if seal is not None:
+            tag = row.tag("seal_tag")
+            cold = Evidence(tag, UNSOURCED.get(tag, evidence.source))
         window = None
         if low is not None and high is not None:
             window = Window(low if seal is None else max(low, seal), high)
@@ -72,8 +77,9 @@ def read_materials(folder: Path = DATA, sourced: Sourced | None = None) -> dict[
             row.items("counter_names"),
             row.items("parts"),
             window,
-            sourced.of(row),
+            evidence,
             row.items("notes"),
+            cold,
         )
     return found
 

@@ -31,6 +31,16 @@ class Evidence:
     confidence: str | None = None  # low | medium; None: not doubted
     note: str = ""
 
+    @property
+    def said(self) -> str:
+        """Source and tag in one; words that are themselves the tag stand alone."""
+        return (
+            self.source if self.source.startswith(("common practice", "from memory")) else f"{self.source} ({self.tag})"
+        )
+
+
+COMMON_PRACTICE = Evidence(Tag.PRACTICE, "common practice, no source")
+
 
 @dataclass(frozen=True, slots=True)
 class Window:
@@ -219,11 +229,12 @@ class Material:
     temperature: Window | None
     evidence: Evidence | None
     notes: tuple[str, ...] = ()
+    cold_evidence: Evidence | None = None  # of the lower limit, which for a seal may rest on less than the upper
 
 
 @dataclass(frozen=True, slots=True)
 class Cell:
-    """One material against one fluid group."""
+    """One material against one fluid group. `evidence` speaks for the verdict, `CAP` for `max_c`."""
 
     material: str
     group: str
@@ -231,3 +242,9 @@ class Cell:
     max_c: float | None
     evidence: Evidence
     note: str = ""
+
+
+CAP = Evidence(
+    Tag.PRACTICE,
+    "common practice, no source: our own cautious setting, the lowest cap of fluid, material and pair",
+)

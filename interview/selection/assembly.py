@@ -35,7 +35,7 @@ class Assembly:
 def assemble(needs: Needs, candidate: Candidate) -> Assembly:
     """The assembly a candidate would make with the ends as far as they are known."""
     evidence = candidate.size.evidence.get("working_pressure")
-    parts = [PartLoad("hose", None, candidate.size.wp_select, evidence.source if evidence else "")]
+    parts = [PartLoad("hose", None, candidate.size.wp_select, evidence.said if evidence else "")]
     unknown: list[str] = []
     for end in needs.ends:
         if not end.wanted:

@@ -10,14 +10,14 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from interview.reference.connections import AdapterEdge, Connections, InterchangeWarning, LooseThread, Rated
-from interview.reference.model import ConnectionFamily, ConnectionSize, Evidence, Tag, normal_size
+from interview.reference.model import COMMON_PRACTICE, ConnectionFamily, ConnectionSize, Evidence, Tag, normal_size
 
 SEVERITY = {"critical": 0, "high": 1, "medium": 2, "low": 3}
 NEAR = 0.6e-3  # m; diameters that a hand takes for equal (our own bound, common practice, no source)
 PITCH_NEAR = 0.125e-3  # m; pitches that a nut starts on (our own bound, common practice, no source)
 COMPUTED = Evidence(Tag.COMPUTED, "geometry of the basic thread sizes; an indicator, not a safety calculation")
 NEEDS_ADAPTER = "an adapter, or another hose end, is needed"
-FAMILY_ONLY = Evidence(Tag.PRACTICE, "common practice, no source")
+FAMILY_ONLY = COMMON_PRACTICE
 
 
 class Meeting(StrEnum):

@@ -111,9 +111,9 @@ def end_need(known: Known, connections: Connections, part: str) -> EndNeed:
         rating: float | None = stated
         source = "stated by its maker"
         if known.origin(f"{part}_rating") is Origin.COPIED:
-            rating, source = (rated.pressure if rated else None), rated.evidence.source if rated else ""
+            rating, source = (rated.pressure if rated else None), rated.evidence.said if rated else ""
     elif rated is not None:
-        rating, source = rated.pressure, f"{rated.evidence.source}, {rated.column} column"
+        rating, source = rated.pressure, f"{rated.evidence.said}, {rated.column} column"
     else:
         rating, source = None, ""
     wanted = not adapter or (family is not None and family != "none") or known.has(f"{part}_rating")

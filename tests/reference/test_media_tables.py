@@ -120,7 +120,9 @@ def test_no_cell_is_an_unknown_that_passes() -> None:
 
 def test_seal_limit_governs_over_the_polymers_own() -> None:
     nbr, fkm = T.materials["NBR"].temperature, T.materials["FKM"].temperature
-    assert nbr is not None and (nbr.low, nbr.high) == (-30, 100)  # DIN 3771-3
+    assert nbr is not None and (nbr.low, nbr.high) == (-30, 100)  # -30 from memory of DIN 3771-3
+    cold, hot = T.materials["NBR"].cold_evidence, T.materials["NBR"].evidence
+    assert cold is not None and hot is not None and (cold.tag, hot.tag) == (Tag.MEMORY, Tag.HANDBOOK)
     assert fkm is not None and fkm.low == -15
     assert T.materials["SS316"].temperature is None
 

@@ -68,7 +68,7 @@ def test_a_worn_end_and_a_bent_flange_are_identified_rated_and_specified_from_re
     # SAE J514 rigid -12: 3,500 psi; ISO 6162-1, 1 in: 32 MPa, lower than SAE's 34.5; two wires at 3/4: 21.5 MPa
     assert rated == pytest.approx({"hose": 215, "end_a": 241, "end_b": 320}, rel=2e-3)
     assert record.assembly.limited_by == "hose"
-    assert record.assembly.next_stronger == "with a stronger hose: 241 bar (3,495 psi)"
+    assert record.assembly.next_stronger == "with a stronger hose: 241 bar (3,500 psi)"
 
 
 def test_the_unnamed_ends_were_measured_in_the_order_of_a_good_hand(on: Bench) -> None:

@@ -6,6 +6,8 @@ What nobody has answered here is a condition of fitting (a remark on the record)
 from __future__ import annotations
 
 from interview.engineering.life import allowed_cycles
+from interview.reference.model import COMMON_PRACTICE
+from interview.reference.tables import load_tables
 from interview.selection.candidates import Candidate
 from interview.selection.checks.base import check
 from interview.selection.finding import Answer, Finding, Remark, Verdict
@@ -73,16 +75,17 @@ def judge_cycles(needs: Needs, candidate: Candidate) -> Answer:
 def judge_wear(needs: Needs, candidate: Candidate) -> Answer:
     wear = needs.known.text("wear")
     if wear in ("rubbing", "severe"):
-        return Remark("wear", "application", f"wear_{wear}")
+        return Remark("wear", "application", f"wear_{wear}", COMMON_PRACTICE)
     return None
 
 
 def judge_exposure(needs: Needs, candidate: Candidate) -> Answer:
     reached = needs.known.many("exposure") or ()
     if "flame" in reached or "hot_particles" in reached:
-        return Remark("exposure", "application", "exposure_fire", data={"exposure": ", ".join(reached)})
+        sleeve = load_tables().service["temperature.external_heat"].evidence
+        return Remark("exposure", "application", "exposure_fire", sleeve, {"exposure": ", ".join(reached)})
     if reached:
-        return Remark("exposure", "application", "exposure", data={"exposure": ", ".join(reached)})
+        return Remark("exposure", "application", "exposure", COMMON_PRACTICE, {"exposure": ", ".join(reached)})
     return None
 
 
@@ -121,12 +124,12 @@ def judge_static(needs: Needs, candidate: Candidate) -> Answer:
 def judge_motion(needs: Needs, candidate: Candidate) -> Answer:
     known = needs.known
     if known.text("bend_plane") in ("two", "twisting"):
-        return Remark("motion", "application", "two_planes")
+        return Remark("motion", "application", "two_planes", COMMON_PRACTICE)
     motion = known.text("motion")
     if motion in ("flexing", "travelling", "reeling"):
-        return Remark("motion", "application", "moves", data={"motion": motion})
+        return Remark("motion", "application", "moves", COMMON_PRACTICE, {"motion": motion})
     if known.answered("motion") and motion is None:
-        return Remark("motion", "application", "motion_unknown")
+        return Remark("motion", "application", "motion_unknown", COMMON_PRACTICE)
     return None
 
 
@@ -149,12 +152,12 @@ def judge_people(needs: Needs, candidate: Candidate) -> Answer:
 def judge_heat_source(needs: Needs, candidate: Candidate) -> Answer:
     distance = needs.known.low("heat_source_distance")  # half a metre: our own bound, no source; it only advises
     if distance is not None and distance < 0.5:
-        return Remark("heat_source", "application", "heat_source", data={"distance": distance})
+        return Remark("heat_source", "application", "heat_source", COMMON_PRACTICE, {"distance": distance})
     return None
 
 
 def judge_vibration(needs: Needs, candidate: Candidate) -> Answer:
-    return Remark("vibration", "application", "vibration") if needs.known.flag("vibration") else None
+    return Remark("vibration", "application", "vibration", COMMON_PRACTICE) if needs.known.flag("vibration") else None
 
 
 CHECKS = (

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 
 from interview.facts import Origin
 from interview.reference.connections import load_connections
-from interview.reference.model import Evidence
+from interview.reference.model import CAP, Evidence, Tag
 from interview.reference.tables import load_tables
 from interview.selection.candidates import Candidate
 from interview.selection.checks.base import check
@@ -125,7 +125,7 @@ def _material(needs: Needs, part: str, what: str, material_id: str) -> Iterator[
         bears = against_floor(*cold, low)
         if bears is Verdict.FAILS and needs.known.origin("ambient_temperature_min") is Origin.ASSUMED:
             bears = Verdict.OPEN  # a house's assumed frost closes nothing; it is to be asked
-        yield from against(bears, "seal_cold", cold, low, material.evidence, "ambient_temperature_min")
+        yield from against(bears, "seal_cold", cold, low, material.cold_evidence, "ambient_temperature_min")
         yield from against(against_limit(*hot, high), "seal_hot", hot, high, material.evidence, hottest)
     if needs.fluid is None:
         return
@@ -144,7 +144,7 @@ def _material(needs: Needs, part: str, what: str, material_id: str) -> Iterator[
         yield Finding("seals", "ends", Verdict.FAILS, "material_not_suitable", evidence=cell.evidence, data=data)
         return
     if cell.max_c is not None:
-        yield from against(against_limit(*hot, cell.max_c), "material_hot", hot, cell.max_c, cell.evidence, hottest)
+        yield from against(against_limit(*hot, cell.max_c), "material_hot", hot, cell.max_c, CAP, hottest)
     yield Finding(
         "seals",
         "ends",
@@ -177,7 +177,7 @@ def judge_identity(needs: Needs, candidate: Candidate) -> Answer:
 def judge_lookalikes(needs: Needs, candidate: Candidate) -> Answer:
     """What screws onto these ends and must not: the gravest warning of each."""
     connections = load_connections()
-    texts: dict[str, None] = {}
+    texts: dict[str, Evidence] = {}
     for end in ("end_a", "end_b"):
         family, size = needs.known.text(f"{end}_family"), needs.known.text(f"{end}_size")
         if family in connections.families:
@@ -187,8 +187,11 @@ def judge_lookalikes(needs: Needs, candidate: Candidate) -> Answer:
                 if h.severity == "high"
             ]
             if grave:
-                texts[grave[0].text.rstrip(".")] = None
-    return Remark("lookalikes", "ends", "lookalike", data={"text": "; ".join(texts)}) if texts else None
+                texts[grave[0].text.rstrip(".")] = grave[0].evidence
+    if not texts:
+        return None
+    softest = max(texts.values(), key=lambda e: list(Tag).index(e.tag))
+    return Remark("lookalikes", "ends", "lookalike", softest, {"text": "; ".join(texts)})
 
 
 def judge_seal_choice(needs: Needs, candidate: Candidate) -> Answer:
@@ -213,7 +216,7 @@ def judge_seal_choice(needs: Needs, candidate: Candidate) -> Answer:
             "seal_choice",
             "ends",
             "seal_choice_cold",
-            material.evidence if material else None,
+            material.cold_evidence if material else None,
             {"seal": name, "low": f"{low:g} °C", "cold": f"{cold:g} °C"},
         )
     return Remark("seal_choice", "ends", "seal_choice", None, {"seal": name, "source": rule.source})

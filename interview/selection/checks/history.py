@@ -11,7 +11,7 @@ import datetime
 import re
 
 from interview.facts import Known, Origin
-from interview.reference.model import Construction, HoseSize
+from interview.reference.model import COMMON_PRACTICE, Construction, HoseSize
 from interview.reference.tables import load_tables
 from interview.selection.candidates import Candidate
 from interview.selection.checks.base import check
@@ -151,11 +151,13 @@ def judge_sample(needs: Needs, candidate: Candidate) -> Answer:
     known = needs.known
     if known.text("job_kind") != "sample" or not known.answered("sample_right") or known.flag("sample_right"):
         return None
-    return Remark("sample", "job", "sample_unproven" if known.flag("sample_right") is None else "sample_wrong")
+    reason = "sample_unproven" if known.flag("sample_right") is None else "sample_wrong"
+    return Remark("sample", "job", reason, COMMON_PRACTICE)
 
 
 def judge_old_length(needs: Needs, candidate: Candidate) -> Answer:
-    return Remark("old_length", "routing", "old_length_wrong") if needs.known.flag("length_was_tight") else None
+    tight = needs.known.flag("length_was_tight")
+    return Remark("old_length", "routing", "old_length_wrong", COMMON_PRACTICE) if tight else None
 
 
 def judge_legacy(needs: Needs, candidate: Candidate) -> Answer:

@@ -6,6 +6,7 @@ Mates, look-alikes and their grounds are rows of the connection tables (`selecti
 from __future__ import annotations
 
 from interview.reference.connections import load_connections
+from interview.reference.model import COMMON_PRACTICE
 from interview.reference.tables import Tables, load_tables
 from interview.selection.candidates import Candidate
 from interview.selection.checks.base import check
@@ -93,7 +94,7 @@ def judge_couples(needs: Needs, candidate: Candidate) -> Answer:
             if other is not None and verdict != "good":
                 names = (_material(metal, tables), _material(other, tables))
                 lines[f"{names[0]} on {names[1]}: {couple.why.rstrip('.')}"] = None
-    return Remark("couples", "ends", "couples", data={"text": "; ".join(lines)}) if lines else None
+    return Remark("couples", "ends", "couples", COMMON_PRACTICE, {"text": "; ".join(lines)}) if lines else None
 
 
 def _material(material: str, tables: Tables) -> str:

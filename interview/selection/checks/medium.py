@@ -6,6 +6,7 @@ standards give positive lists (seen). Not listed is open: the hose maker's writt
 
 from __future__ import annotations
 
+from interview.reference.model import CAP
 from interview.reference.tables import load_tables
 from interview.selection.candidates import Candidate
 from interview.selection.checks.base import check
@@ -99,9 +100,8 @@ def _ptfe(needs: Needs, candidate: Candidate, group: str, said: dict[str, str]) 
         )
     low, hot = needs.fluid_max
     if cell.verdict == "not_suitable" or (cell.max_c is not None and low is not None and low > cell.max_c):
-        return Finding(
-            "medium", "medium", Verdict.FAILS, "ptfe_unsuited", have=cell.verdict, evidence=cell.evidence, data=said
-        )
+        rests = cell.evidence if cell.verdict == "not_suitable" else CAP
+        return Finding("medium", "medium", Verdict.FAILS, "ptfe_unsuited", have=cell.verdict, evidence=rests, data=said)
     if cell.max_c is not None and hot is not None and hot > cell.max_c:
         return Finding(
             "medium",
@@ -109,7 +109,7 @@ def _ptfe(needs: Needs, candidate: Candidate, group: str, said: dict[str, str]) 
             Verdict.OPEN,
             "ptfe_heat_unsure",
             have=cell.verdict,
-            evidence=cell.evidence,
+            evidence=CAP,
             hangs_on=("fluid_temperature_max",),
             data={**said, "limit": cell.max_c},
         )
