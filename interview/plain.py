@@ -67,7 +67,7 @@ def lines_of(event: ev.Event) -> Iterator[str]:
             for line in event.lines:
                 yield wrapped(line, "    ", "  ")
             if event.missing:
-                yield wrapped("Missing for build: " + ", ".join(event.missing) + ".", "    ", "  ")
+                yield wrapped("Missing for build: " + "; ".join(event.missing) + ".", "    ", "  ")
             yield wrapped(
                 '"accept" lets it stand, "build" goes on to what a build needs, "change X to Y" corrects, '
                 '"record FILE.md" writes it.',

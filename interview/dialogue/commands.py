@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from interview.dialogue import events as ev
-from interview.dialogue import views
+from interview.dialogue import fit_view, views
 from interview.facts import CATALOGUE, TOPICS
 from interview.language.listen import listen
 from interview.language.model import Misread
@@ -95,7 +95,7 @@ def run_command(command: Command, session: Session) -> list[ev.Event]:
         "why": lambda: [views.why(session)],
         "how": lambda: [views.how(session)],
         "facts": lambda: [views.facts(session)],
-        "fits": lambda: [views.fits(session)],
+        "fits": lambda: [fit_view.fits(session)],
         "undo": session.undo,
         "back": session.undo,
         "later": session.put_off,
@@ -104,7 +104,7 @@ def run_command(command: Command, session: Session) -> list[ev.Event]:
         "quit": session.leave,
         "resume": session.resume,
         "list": lambda: [views.all_options(session)],
-        "whynot": lambda: [views.why_not(session, command.rest)],
+        "whynot": lambda: [fit_view.why_not(session, command.rest)],
         "go": lambda: _go(command.rest, session),
         "change": lambda: _change(command.rest, session),
         "remove": lambda: _remove(command.rest, session),

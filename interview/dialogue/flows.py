@@ -81,6 +81,7 @@ class Turn(Part):
     id: str
     asks: tuple[str, ...]
     text: str = ""
+    example: str = ""  # one answer to the whole turn, shown for the hints of its parts
     settle: Settle
     settles: Mapping[str, Settle] = Field(default_factory=dict)
     when: Condition | None = None

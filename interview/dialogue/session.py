@@ -11,7 +11,7 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from interview.dialogue import events as ev
-from interview.dialogue import replies, views
+from interview.dialogue import fit_view, replies, views
 from interview.dialogue.agenda import NextTurn, Situation, answered, due_parts, next_turn
 from interview.dialogue.commands import command_of, run_command
 from interview.dialogue.conditions import holds
@@ -19,6 +19,7 @@ from interview.dialogue.failures import told_key
 from interview.dialogue.flows import Flow, load_flow
 from interview.dialogue.journal import Journal
 from interview.dialogue.machine import REVIEW, Conversation
+from interview.dialogue.review import review
 from interview.dialogue.wording import caution_text, safety_texts
 from interview.facts import CATALOGUE, TOPICS, Conflict, Fact, Kind, Known, Ledger, Origin, Value, from_json_value
 from interview.language.listen import listen
@@ -161,11 +162,11 @@ class Session:
     def topic_lines(self) -> list[views.TopicLine]:
         return views.topic_lines(self)
 
-    def fit_lines(self, limit: int = 12) -> views.FitView:
-        return views.fit_lines(self, limit)
+    def fit_lines(self, limit: int = 12) -> fit_view.FitView:
+        return fit_view.fit_lines(self, limit)
 
     def why_not(self, text: str) -> list[ev.Event]:
-        return [views.why_not(self, text)]
+        return [fit_view.why_not(self, text)]
 
     # ---- what the faces call -------------------------------------------------------------------------------------
 
@@ -192,7 +193,7 @@ class Session:
             return [views.doubted(self.now.doubts[0], self)]
         if conflicts := self.now.ledger.conflicts():
             return [views.conflicted(conflicts[0], self)]
-        return [self.asked] if self.asked is not None else [views.review(self)]
+        return [self.asked] if self.asked is not None else [review(self)]
 
     def say(self, text: str) -> list[ev.Event]:
         """Anything typed. Raises JournalError (nothing changed) where the line could not be kept on disk."""
@@ -293,10 +294,13 @@ class Session:
         if replies.says_none(text) and parts and self._next is not None:
             facts = replies.none_of(self._next, self)
             if facts:
-                told = f"none of these: {', '.join(CATALOGUE[h.name].label for h in facts)}" if len(facts) > 2 else ""
+                told = f"none of the {len(facts)} applies" if len(facts) > 2 else ""
                 return [*events, *self._put_all(facts, corrects=False, told=told), *self._go_on()]
         if heard.dont_know and not heard.facts and not heard.unclear:
-            return [*events, *self._dont_know(parts), *self._go_on()]
+            if not parts:
+                return [*events, ev.Explained("", ("There is no question open.",))]
+            self._dont_know(parts)
+            return [*events, *self._go_on()]
         events += self._take_heard(heard, text, parts)
         if heard.dont_know and heard.facts:
             for name in parts:
@@ -361,13 +365,10 @@ class Session:
             return
         self.now.job = job
 
-    def _dont_know(self, parts: Sequence[str]) -> list[ev.Event]:
-        if not parts:
-            return [ev.Explained("", ("There is no question open.",))]
+    def _dont_know(self, parts: Sequence[str]) -> None:
         for name in parts:
             if not self.said.has(name):
                 self._unknown(name)
-        return []
 
     def _unknown(self, name: str) -> None:
         self.now.ledger.put(Fact(name, None, Origin.UNKNOWN, "don't know", turn=self.turn))
@@ -428,7 +429,7 @@ class Session:
             events += self._tell_failure()
         events += self._warn(stopped=stop is not None)
         counts = self.judgement.counts()
-        change = views.narrowed(self._counts, counts) if self._counts is not None and stop is None else None
+        change = fit_view.narrowed(self._counts, counts) if self._counts is not None and stop is None else None
         self._counts = counts
         if change is not None:
             events.append(change)
@@ -449,13 +450,14 @@ class Session:
 
     def _ask(self, quiet: bool) -> list[ev.Event]:
         chosen = next_turn(self.situation())
-        if quiet and self._next is not None and not any(self.said.answered(p) for p in self._next.parts):
-            chosen = self._next  # an answer that would not do leaves the same question on the table
+        if self._next is not None and not any(self.said.answered(p) for p in self._next.parts):
+            if quiet or (chosen is not None and chosen.turn is self._next.turn and not chosen.turn.ticks):
+                chosen = self._next  # an answer that would not do, or was to something else, leaves the question as put
         same = chosen is not None and chosen.parts == self.now.on_table
         self._next = chosen
         self.now.on_table = chosen.parts if chosen is not None else ()
         if chosen is None:
-            event = views.review(self)
+            event = review(self)
             self.asked = None
             self.conversation.wanted = None
             self.conversation.move("proceed")

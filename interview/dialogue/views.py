@@ -7,25 +7,19 @@ from typing import TYPE_CHECKING
 
 from interview.dialogue import events as ev
 from interview.dialogue.agenda import NextTurn, hangs_on
-from interview.dialogue.failures import fresh_signs, next_hose_lines, sign_lines
+from interview.dialogue.conditions import holds
+from interview.dialogue.failures import fresh_signs, sign_lines
 from interview.dialogue.flows import Question
 from interview.dialogue.lessons import lessons_for
 from interview.dialogue.wording import (
-    caution_text,
     fact_shown,
-    finding_sentence,
-    hose_name,
     label,
-    rating_shown,
-    remark_sentence,
     safety_texts,
     sentence,
 )
 from interview.facts import CATALOGUE, TOPICS, Conflict, Fact, Kind, Origin
-from interview.selection.candidates import twin_group
 from interview.selection.end_readings import identification
-from interview.selection.finding import Verdict
-from interview.selection.outcome import Standing, Stop
+from interview.selection.outcome import Stop
 
 if TYPE_CHECKING:
     from interview.dialogue.session import Doubt, Session
@@ -65,27 +59,6 @@ class TopicLine:
     state: str  # done | now | open | later
 
 
-@dataclass(frozen=True, slots=True)
-class FitLine:
-    name: str
-    construction: str
-    bore: float
-    verdict: str
-    rating: str
-    margin: float | None
-    blocked_by: str
-    recommended: bool
-    twins: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class FitView:
-    fits: int
-    open: int
-    fails: int
-    lines: tuple[FitLine, ...]
-
-
 # ---- questions ---------------------------------------------------------------------------------------------------
 
 
@@ -117,9 +90,8 @@ def asked(turn: NextTurn, session: Session, *, again: bool) -> ev.Asked:
         if whole
         else sentence("Tell me, as far as you know: " + "; ".join(flow.questions[p].short for p in parts))
     )
-    hint = "; ".join(
-        dict.fromkeys(h for p in parts if (h := hint_of(p, flow.questions[p])) and h not in ("yes or no", "in words"))
-    )
+    hints = (h for p in parts if (h := hint_of(p, flow.questions[p])) not in ("", "yes or no", "in words"))
+    hint = f"e.g. {turn.turn.example}" if whole and turn.turn.example else "; ".join(dict.fromkeys(hints))
     chooser = option_part(turn, session)
     if chooser is None:
         return _asked(turn, session, text, (), False, hint, again)
@@ -135,12 +107,11 @@ def asked(turn: NextTurn, session: Session, *, again: bool) -> ev.Asked:
 
 
 def option_part(turn: NextTurn, session: Session) -> str | None:
-    """The one fact of a turn whose options are offered by number: a single question's, or the first choice in company."""
+    """The one fact of a turn whose options are offered by number: a single question's, or the only choice in company."""
     if len(turn.parts) == 1:
         return turn.parts[0]
-    return next(
-        (p for p in turn.parts if CATALOGUE[p].kind in (Kind.CHOICE, Kind.MANY) and p in session.flow.questions), None
-    )
+    choices = [p for p in turn.parts if CATALOGUE[p].kind in (Kind.CHOICE, Kind.MANY)]
+    return choices[0] if len(choices) == 1 else None
 
 
 def _asked(
@@ -241,10 +212,14 @@ def known_lines(session: Session) -> list[KnownLine]:
     doubtful = {c.name for c in session.now.ledger.conflicts()}
     known = session.known
     return [
-        KnownLine(CATALOGUE[n].topic, n, label(n), _shown(known[n], session), known[n].origin.value, n in doubtful)
+        KnownLine(CATALOGUE[n].topic, n, label(n), _shown(known[n], session), _origin(known[n]), n in doubtful)
         for n in CATALOGUE
         if n in known and not (n == "job_kind" and known.origin(n) is Origin.COMPUTED)
     ]
+
+
+def _origin(fact: Fact) -> str:
+    return "asked" if fact.origin is Origin.UNKNOWN else fact.origin.value
 
 
 def topic_lines(session: Session) -> list[TopicLine]:
@@ -262,6 +237,7 @@ def topic_lines(session: Session) -> list[TopicLine]:
             wanted = [
                 f
                 for t in flow.job.turns
+                if holds(t.when, said)
                 for f in t.asks
                 if CATALOGUE[f].topic == topic and t.settle_of(f) in ("always", "quote")
             ]
@@ -294,122 +270,6 @@ def failure_lines(session: Session, told: frozenset[str]) -> tuple[str, ...]:
         line
         for sign in fresh_signs(session.known, told)
         for line in sign_lines(sign, words.get(sign, sign.replace("_", " ")))
-    )
-
-
-# ---- what fits ---------------------------------------------------------------------------------------------------
-
-
-def fit_lines(session: Session, limit: int = 12) -> FitView:
-    """The candidates worth looking at: those that stand, in order of preference, then the nearest that fail."""
-    judgement = session.judgement
-    standing = session.standing()
-    fits, still, fails = judgement.counts()
-    order: list[int] = []
-    if standing.preferred is not None:
-        order = [standing.preferred.index, *standing.preferred.runners_up]
-    elif standing.stop is None:
-        order = judgement.standing()
-    shown: list[FitLine] = []
-    seen: set[tuple[tuple[str, ...], float]] = set()
-    for i in order:
-        candidate = judgement.bench.candidates[i]
-        group = (twin_group(candidate.id, judgement.bench.tables), candidate.bore)
-        if group in seen:
-            continue
-        seen.add(group)
-        shown.append(_fit_line(session, i, standing.preferred is not None and i == order[0]))
-        if len(shown) >= limit:
-            break
-    if len(shown) < limit:
-        bore = judgement.bench.candidates[order[0]].bore if order else judgement.needs.bore[0]
-        failing = [
-            i
-            for i, c in enumerate(judgement.bench.candidates)
-            if judgement.verdict_codes[i] == 3 and (bore is None or c.bore == bore)
-        ]
-        for i in failing[: limit - len(shown)]:
-            shown.append(_fit_line(session, i, False))
-    return FitView(fits, still, fails, tuple(shown))
-
-
-def _fit_line(session: Session, index: int, recommended: bool) -> FitLine:
-    judgement = session.judgement
-    candidate = judgement.bench.candidates[index]
-    verdict = judgement.verdict(index)
-    pressure = next((f for f in judgement.findings(index) if f.check == "pressure"), None)
-    blocking = ""
-    if verdict is not Verdict.FITS:
-        finding = next(f for f in judgement.findings(index) if f.verdict is verdict)
-        blocking = finding_sentence(finding, session.home)
-    group = twin_group(candidate.id, judgement.bench.tables)
-    linked = [c for c in judgement.bench.candidates if c.id in group and c.bore == candidate.bore]
-    twins = tuple(
-        f"{c.construction.standard.split(' / ')[0]} {c.construction.type.split(' (')[0]}"
-        for c in linked
-        if c.id != candidate.id
-    )
-    lowest = min(c.size.wp_select for c in linked)
-    return FitLine(
-        hose_name(candidate, session.home),
-        candidate.id,
-        candidate.bore,
-        verdict.value,
-        rating_shown(lowest, session.home),
-        pressure.margin if pressure else None,
-        blocking,
-        recommended,
-        twins,
-    )
-
-
-def fits(session: Session) -> ev.Event:
-    view = fit_lines(session, 10)
-    lines = [f"{view.fits} fit, {view.open} open, {view.fails} fail"]
-    for line in view.lines:
-        mark = "> " if line.recommended else "  "
-        tail = f": {line.blocked_by}" if line.blocked_by else f", rated {line.rating}"
-        lines.append(f"{mark}{line.name} {line.verdict}{tail}")
-    return ev.Explained("What still fits", tuple(lines))
-
-
-def why_not(session: Session, text: str) -> ev.Event:
-    """Every check of one hose, by id or type, at the chosen bore or one that is named."""
-    import re
-
-    judgement = session.judgement
-    word = text.lower().strip()
-    size = re.search(r"(?:\s|-)(\d{1,2}(?:\.5)?)\s*$", word)
-    name = word[: size.start()].strip() if size else word
-    standing = session.standing()
-    bore = (
-        float(size[1])
-        if size
-        else (
-            judgement.bench.candidates[standing.preferred.index].bore if standing.preferred else judgement.needs.bore[0]
-        )
-    )
-
-    def hit(i: int, wanted: str) -> bool:
-        c = judgement.bench.candidates[i].construction
-        return wanted in (c.id, c.type.lower(), c.type.split(" (")[0].lower(), f"{c.standard} {c.type}".lower())
-
-    every = range(len(judgement.bench.candidates))
-    hits = [i for i in every if hit(i, word)] or [i for i in every if hit(i, name)]
-    if not hits:
-        return ev.Refused(
-            text, f'"{text}" is no hose of the tables. Say it as 1SN, 2SC, 100R2AT or with its id, e.g. en857-2sc 8.'
-        )
-    at = [i for i in hits if bore is None or judgement.bench.candidates[i].bore == bore] or hits[:1]
-    lines = []
-    for i in at[:2]:
-        lines.append(f"{hose_name(judgement.bench.candidates[i], session.home)}: {judgement.verdict(i).value}")
-        for finding in sorted(judgement.findings(i), key=lambda f: {"fails": 0, "open": 1, "fits": 2}[f.verdict.value]):
-            source = f" ({finding.evidence.tag.value})" if finding.evidence else ""
-            lines.append(f"  {finding.verdict.value}: {finding_sentence(finding, session.home)}{source}")
-    return ev.Explained(
-        f"Why {'' if judgement.verdict(at[0]) is Verdict.FITS else 'not '}{judgement.bench.candidates[at[0]].construction.type}",
-        tuple(lines),
     )
 
 
@@ -491,87 +351,3 @@ def referral(stop: Stop, session: Session) -> ev.Event:
         )
     text = texts.get(stop.id, texts["other"])
     return ev.Referred(f"This stops here. {text.why}", text.where)
-
-
-# ---- the review --------------------------------------------------------------------------------------------------
-
-
-def headline(standing: Standing, home: str) -> str:
-    """The result in one plain sentence."""
-    if standing.outcome == "referred":
-        return "Referred: this is not for a hydraulics counter."
-    if standing.outcome == "unmatched":
-        return "No hose of the tables passes."
-    if standing.preferred is None or standing.assembly is None:
-        return "No hose can be named yet: neither the bore nor the flow is known."
-    candidate = standing.judgement.bench.candidates[standing.preferred.index]
-    name = hose_name(candidate, home)
-    if standing.judgement.verdict(standing.preferred.index) is not Verdict.FITS:
-        most = rating_shown(standing.assembly.at_most or 0.0, home)
-        return f"Nothing fits for certain yet; likeliest so far {name}, at most {most}."
-    if standing.assembly.rating is not None:
-        return f"{name}; the assembly stands {rating_shown(standing.assembly.rating, home)}."
-    return f"{name}; the assembly's rating stays open, at most {rating_shown(standing.assembly.at_most or 0.0, home)}."
-
-
-def nearest(standing: Standing, home: str) -> str:
-    """Unmatched: the candidate with the fewest failed checks, and what blocks it."""
-    judgement = standing.judgement
-    scored = [
-        (sum(1 for f in judgement.findings(i) if f.verdict is Verdict.FAILS), i)
-        for i in range(len(judgement.bench.candidates))
-    ]
-    count, index = min(scored)
-    blocks = [finding_sentence(f, home) for f in judgement.findings(index) if f.verdict is Verdict.FAILS]
-    return f"Nearest: {hose_name(judgement.bench.candidates[index], home)}; blocked: {'; '.join(blocks)}."
-
-
-def review(session: Session) -> ev.Event:
-    standing = session.standing()
-    home = session.home
-    lines = [headline(standing, home)]
-    if standing.preferred is not None and standing.assembly is not None:
-        if standing.assembly.limited_by not in (None, "hose"):
-            from interview.dialogue.wording import PARTS
-
-            lines.append(f"The weakest part is {PARTS[standing.assembly.limited_by or 'hose']}.")
-        lines.append(f"Chosen by: {standing.preferred.decided_by}.")
-        remarks = standing.judgement.remarks(standing.preferred.index)
-        lines += [f"Advice: {remark_sentence(r, home)}." for r in remarks]
-    elif standing.outcome == "unmatched":
-        lines.append(nearest(standing, home))
-    lines += next_hose_lines(standing.judgement.needs.known)
-    for fact in standing.assumed:
-        lines.append(f"Assumed: {fact_line(session, fact)}; confirm by {fact.confirm_by}.")
-    if standing.open:
-        lines.append("Open: " + ", ".join(open_label(n) for n in standing.open) + ".")
-    missing = tuple(open_label(n) for n in standing.missing_for_build)
-    lines.append(
-        {"build": "Ready to build.", "quote": "Ready for a quote, not for building.", "none": "Not ready for a quote."}[
-            standing.ready_for
-        ]
-    )
-    return ev.Reviewed(standing.outcome, standing.ready_for, tuple(lines), missing)
-
-
-def open_label(name: str) -> str:
-    """A fact's label, or the name of the check that is open."""
-    own = {"hose": "a hose that fits for certain", "medium": "the fluid"}
-    return own.get(name) or (label(name) if name in CATALOGUE else f"{name} check")
-
-
-def narrowed(before: tuple[int, int, int], after: tuple[int, int, int]) -> ev.Narrowed | None:
-    """What an answer changed, in one line; None where nothing did."""
-    fallen = after[2] - before[2]
-    if fallen == 0 and before == after:
-        return None
-    if fallen > 0:
-        text = f"{fallen} fewer: {after[0]} fit, {after[1]} open."
-    elif fallen < 0:
-        text = f"{-fallen} more stand again: {after[0]} fit, {after[1]} open."
-    else:
-        text = f"{after[0]} fit, {after[1]} open."
-    return ev.Narrowed(text, *after)
-
-
-__all__ = ["FitLine", "FitView", "KnownLine", "TopicLine", "caution_text"]

@@ -343,6 +343,19 @@ def _named(name: str, value: str) -> str:
     return value
 
 
+def missing_text(name: str, shown: str, origin: str) -> str:
+    """One fact a build still needs, and how far it is known; `shown` empty where it is not known at all."""
+    if not shown:
+        return f"{label(name)}: not known"
+    if origin == Origin.ASSUMED:
+        return f"{label(name)}: only assumed ({shown})"
+    if origin == Origin.COPIED:
+        return f"{label(name)}: only copied from the old hose ({shown}); measure it or read it off"
+    if name.endswith("_family"):
+        return f"{label(name)}: named ({shown}), not measured; measure it or read it off"
+    return f"{label(name)}: {shown} needs a second look before anything is built"
+
+
 def label(name: str) -> str:
     return CATALOGUE[name].label
 

@@ -6,8 +6,9 @@ from collections.abc import Iterable
 
 from interview import __version__
 from interview.dialogue.failures import CHECK, failure_advice
+from interview.dialogue.review import headline, nearest, open_label
 from interview.dialogue.session import Session
-from interview.dialogue.views import headline, labels, nearest, open_label
+from interview.dialogue.views import labels
 from interview.dialogue.wording import (
     PARTS,
     available,
@@ -339,7 +340,7 @@ def _advice(standing: Standing, home: str) -> tuple[AdviceLine, ...]:
     if standing.preferred is None:
         return ()
     return tuple(
-        AdviceLine(check=r.check, text=remark_sentence(r, home), source=r.evidence.source if r.evidence else "")
+        AdviceLine(check=r.check, text=remark_sentence(r, home), source=r.evidence.said if r.evidence else "")
         for r in standing.judgement.remarks(standing.preferred.index)
     )
 
@@ -386,6 +387,9 @@ def _evidence(standing: Standing) -> Iterable[tuple[str, Evidence]]:
     for finding in standing.judgement.findings(index):
         if finding.evidence is not None:
             yield finding.check, finding.evidence
+    for remark in standing.judgement.remarks(index):
+        if remark.evidence is not None:
+            yield remark.check, remark.evidence
     candidate = standing.judgement.bench.candidates[index]
     yield from candidate.size.evidence.items()
     if standing.assembly is not None:

@@ -34,8 +34,8 @@ from interview.terminal.status import StatusLine
 from interview.terminal.words import screen_action
 
 if TYPE_CHECKING:
+    from interview.dialogue.fit_view import FitLine, FitView
     from interview.dialogue.session import Session
-    from interview.dialogue.views import FitLine, FitView
     from interview.terminal.app import Pictures
 
 KEYS = (

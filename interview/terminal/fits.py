@@ -13,7 +13,7 @@ from textual.content import Content
 from interview.terminal.rows import clean
 
 if TYPE_CHECKING:
-    from interview.dialogue.views import FitLine, FitView
+    from interview.dialogue.fit_view import FitLine, FitView
 
 SIGNS = {"fits": "+", "open": "?", "fails": "×"}
 BESIDE = 6  # candidates in the side column; F4 has the rest

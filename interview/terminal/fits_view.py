@@ -20,7 +20,7 @@ from interview.terminal.rows import clean, rows_of
 from interview.terminal.views import BACK, MEASURE, View
 
 if TYPE_CHECKING:
-    from interview.dialogue.views import FitLine, FitView
+    from interview.dialogue.fit_view import FitLine, FitView
 
 STEP = 40  # candidates shown at first, and how many more each time
 

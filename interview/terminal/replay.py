@@ -24,7 +24,7 @@ from interview.terminal.keys import Keys
 from interview.terminal.rows import Row, clean, rows_of
 
 if TYPE_CHECKING:
-    from interview.dialogue.views import FitLine, FitView
+    from interview.dialogue.fit_view import FitLine, FitView
     from interview.training.replay import Replay, ShownTurn
 
 PACES = (8.0, 4.0, 2.0, 1.0, 0.5)  # seconds a turn stays, slowest first

@@ -125,7 +125,7 @@ def _wanted(event: ev.Asked) -> str:
 
 
 def _reviewed(event: ev.Reviewed) -> list[Row]:
-    rows = [Row("result", clean(f"{event.outcome}; ready for {event.ready_for}"), "result")]
+    rows = [Row("result", event.outcome, "result")]
     if event.lines:
         rows.append(Row("", _joined(event.lines), "explained"))
     if event.missing:

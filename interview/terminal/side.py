@@ -13,7 +13,8 @@ from interview.terminal.fits import fits_content
 from interview.terminal.known import known_content
 
 if TYPE_CHECKING:
-    from interview.dialogue.views import FitView, KnownLine
+    from interview.dialogue.fit_view import FitView
+    from interview.dialogue.views import KnownLine
 
 
 class Side(VerticalScroll, can_focus=False):

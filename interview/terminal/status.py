@@ -10,7 +10,8 @@ from textual.content import Content
 from textual.widgets import Static
 
 if TYPE_CHECKING:
-    from interview.dialogue.views import FitView, TopicLine
+    from interview.dialogue.fit_view import FitView
+    from interview.dialogue.views import TopicLine
 
 STATES = {"done": "done", "now": "asked now", "open": "some open", "later": "still to come"}
 

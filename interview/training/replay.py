@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from interview.dialogue import events as ev
+from interview.dialogue.fit_view import FitView
 from interview.dialogue.session import Session
-from interview.dialogue.views import FitView
 from interview.facts import CATALOGUE, Kind
 from interview.language.listen import listen
 from interview.language.model import Heard

@@ -54,7 +54,9 @@ async def test_a_new_hire_who_knows_nothing_comes_to_an_end_and_is_not_told_it_i
         assert session.state == "review"
         rows = screen.conversation.rows
         result = next(row for row in reversed(rows) if row.kind == "result")
-        assert "ready for none" in result.text
+        assert result.text == "provisional"
+        assert any("Not ready for a quote." in row.text for row in rows)
+        assert not any("Ready for" in row.text or "Ready to" in row.text for row in rows)
         assert any(row.kind == "missing" and row.text for row in rows)
 
 

@@ -1,0 +1,161 @@
+"""Which hoses still stand, and why does one not? The candidates as the faces list them."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from interview.dialogue import events as ev
+from interview.dialogue.wording import finding_sentence, hose_name, rating_shown
+from interview.selection.candidates import twin_group
+from interview.selection.finding import Verdict
+
+if TYPE_CHECKING:
+    from interview.dialogue.session import Session
+
+
+@dataclass(frozen=True, slots=True)
+class FitLine:
+    name: str
+    construction: str
+    bore: float
+    verdict: str
+    rating: str
+    margin: float | None
+    blocked_by: str
+    recommended: bool
+    twins: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class FitView:
+    fits: int
+    open: int
+    fails: int
+    lines: tuple[FitLine, ...]
+
+
+def fit_lines(session: Session, limit: int = 12) -> FitView:
+    """The candidates worth looking at: those that stand, in order of preference, then the nearest that fail."""
+    judgement = session.judgement
+    standing = session.standing()
+    fits, still, fails = judgement.counts()
+    order: list[int] = []
+    if standing.preferred is not None:
+        order = [standing.preferred.index, *standing.preferred.runners_up]
+    elif standing.stop is None:
+        order = judgement.standing()
+    shown: list[FitLine] = []
+    seen: set[tuple[tuple[str, ...], float]] = set()
+    for i in order:
+        candidate = judgement.bench.candidates[i]
+        group = (twin_group(candidate.id, judgement.bench.tables), candidate.bore)
+        if group in seen:
+            continue
+        seen.add(group)
+        shown.append(_fit_line(session, i, standing.preferred is not None and i == order[0]))
+        if len(shown) >= limit:
+            break
+    if len(shown) < limit:
+        bore = judgement.bench.candidates[order[0]].bore if order else judgement.needs.bore[0]
+        failing = [
+            i
+            for i, c in enumerate(judgement.bench.candidates)
+            if judgement.verdict_codes[i] == 3 and (bore is None or c.bore == bore)
+        ]
+        for i in failing[: limit - len(shown)]:
+            shown.append(_fit_line(session, i, False))
+    return FitView(fits, still, fails, tuple(shown))
+
+
+def _fit_line(session: Session, index: int, recommended: bool) -> FitLine:
+    judgement = session.judgement
+    candidate = judgement.bench.candidates[index]
+    verdict = judgement.verdict(index)
+    pressure = next((f for f in judgement.findings(index) if f.check == "pressure"), None)
+    blocking = ""
+    if verdict is not Verdict.FITS:
+        finding = next(f for f in judgement.findings(index) if f.verdict is verdict)
+        blocking = finding_sentence(finding, session.home)
+    group = twin_group(candidate.id, judgement.bench.tables)
+    linked = [c for c in judgement.bench.candidates if c.id in group and c.bore == candidate.bore]
+    twins = tuple(
+        f"{c.construction.standard.split(' / ')[0]} {c.construction.type.split(' (')[0]}"
+        for c in linked
+        if c.id != candidate.id
+    )
+    lowest = min(c.size.wp_select for c in linked)
+    return FitLine(
+        hose_name(candidate, session.home),
+        candidate.id,
+        candidate.bore,
+        verdict.value,
+        rating_shown(lowest, session.home),
+        pressure.margin if pressure else None,
+        blocking,
+        recommended,
+        twins,
+    )
+
+
+def fits(session: Session) -> ev.Event:
+    view = fit_lines(session, 10)
+    lines = [f"{view.fits} fit, {view.open} open, {view.fails} fail"]
+    for line in view.lines:
+        mark = "> " if line.recommended else "  "
+        tail = f": {line.blocked_by}" if line.blocked_by else f", rated {line.rating}"
+        lines.append(f"{mark}{line.name} {line.verdict}{tail}")
+    return ev.Explained("What still fits", tuple(lines))
+
+
+def why_not(session: Session, text: str) -> ev.Event:
+    """Every check of one hose, by id or type, at the chosen bore or one that is named."""
+    judgement = session.judgement
+    word = text.lower().strip()
+    size = re.search(r"(?:\s|-)(\d{1,2}(?:\.5)?)\s*$", word)
+    name = word[: size.start()].strip() if size else word
+    standing = session.standing()
+    bore = (
+        float(size[1])
+        if size
+        else (
+            judgement.bench.candidates[standing.preferred.index].bore if standing.preferred else judgement.needs.bore[0]
+        )
+    )
+
+    def hit(i: int, wanted: str) -> bool:
+        c = judgement.bench.candidates[i].construction
+        return wanted in (c.id, c.type.lower(), c.type.split(" (")[0].lower(), f"{c.standard} {c.type}".lower())
+
+    every = range(len(judgement.bench.candidates))
+    hits = [i for i in every if hit(i, word)] or [i for i in every if hit(i, name)]
+    if not hits:
+        return ev.Refused(
+            text, f'"{text}" is no hose of the tables. Say it as 1SN, 2SC, 100R2AT or with its id, e.g. en857-2sc 8.'
+        )
+    at = [i for i in hits if bore is None or judgement.bench.candidates[i].bore == bore] or hits[:1]
+    lines = []
+    for i in at[:2]:
+        lines.append(f"{hose_name(judgement.bench.candidates[i], session.home)}: {judgement.verdict(i).value}")
+        for finding in sorted(judgement.findings(i), key=lambda f: {"fails": 0, "open": 1, "fits": 2}[f.verdict.value]):
+            source = f" ({finding.evidence.tag.value})" if finding.evidence else ""
+            lines.append(f"  {finding.verdict.value}: {finding_sentence(finding, session.home)}{source}")
+    return ev.Explained(
+        f"Why {'' if judgement.verdict(at[0]) is Verdict.FITS else 'not '}{judgement.bench.candidates[at[0]].construction.type}",
+        tuple(lines),
+    )
+
+
+def narrowed(before: tuple[int, int, int], after: tuple[int, int, int]) -> ev.Narrowed | None:
+    """What an answer changed, in one line; None where nothing did."""
+    fallen = after[2] - before[2]
+    if fallen == 0 and before == after:
+        return None
+    if fallen > 0:
+        text = f"{fallen} fewer: {after[0]} fit, {after[1]} open."
+    elif fallen < 0:
+        text = f"{-fallen} more stand again: {after[0]} fit, {after[1]} open."
+    else:
+        text = f"{after[0]} fit, {after[1]} open."
+    return ev.Narrowed(text, *after)

@@ -1,0 +1,109 @@
+"""How does it stand, in words? The result, what is open and where to find it out, what a build still needs."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from interview.dialogue import events as ev
+from interview.dialogue.failures import next_hose_lines
+from interview.dialogue.views import fact_line, labels
+from interview.dialogue.wording import (
+    PARTS,
+    fact_shown,
+    finding_sentence,
+    hose_name,
+    label,
+    missing_text,
+    rating_shown,
+    remark_sentence,
+)
+from interview.facts import CATALOGUE
+from interview.selection.finding import Verdict
+from interview.selection.outcome import Standing
+
+if TYPE_CHECKING:
+    from interview.dialogue.session import Session
+
+FIND_OUT = 3  # open points whose finding out is told; the rest are named
+
+
+def headline(standing: Standing, home: str) -> str:
+    """The result in one plain sentence."""
+    if standing.outcome == "referred":
+        return "Referred: this is not for a hydraulics counter."
+    if standing.outcome == "unmatched":
+        return "No hose of the tables passes."
+    if standing.preferred is None or standing.assembly is None:
+        return "No hose can be named yet: neither the bore nor the flow is known."
+    candidate = standing.judgement.bench.candidates[standing.preferred.index]
+    name = hose_name(candidate, home)
+    if standing.judgement.verdict(standing.preferred.index) is not Verdict.FITS:
+        most = rating_shown(standing.assembly.at_most or 0.0, home)
+        return f"Nothing fits for certain yet; likeliest so far {name}, at most {most}."
+    if standing.assembly.rating is not None:
+        return f"{name}; the assembly stands {rating_shown(standing.assembly.rating, home)}."
+    return f"{name}; the assembly's rating stays open, at most {rating_shown(standing.assembly.at_most or 0.0, home)}."
+
+
+def nearest(standing: Standing, home: str) -> str:
+    """Unmatched: the candidate with the fewest failed checks, and what blocks it."""
+    judgement = standing.judgement
+    scored = [
+        (sum(1 for f in judgement.findings(i) if f.verdict is Verdict.FAILS), i)
+        for i in range(len(judgement.bench.candidates))
+    ]
+    count, index = min(scored)
+    blocks = [finding_sentence(f, home) for f in judgement.findings(index) if f.verdict is Verdict.FAILS]
+    return f"Nearest: {hose_name(judgement.bench.candidates[index], home)}; blocked: {'; '.join(blocks)}."
+
+
+def review(session: Session) -> ev.Event:
+    standing = session.standing()
+    home = session.home
+    lines = [headline(standing, home)]
+    if standing.preferred is not None and standing.assembly is not None:
+        if standing.assembly.limited_by not in (None, "hose"):
+            lines.append(f"The weakest part is {PARTS[standing.assembly.limited_by or 'hose']}.")
+        lines.append(f"Chosen by: {standing.preferred.decided_by}.")
+        remarks = standing.judgement.remarks(standing.preferred.index)
+        lines += [f"Advice: {remark_sentence(r, home)}." for r in remarks]
+    elif standing.outcome == "unmatched":
+        lines.append(nearest(standing, home))
+    lines += next_hose_lines(standing.judgement.needs.known)
+    for fact in standing.assumed:
+        lines.append(f"Assumed: {fact_line(session, fact)}; confirm by {fact.confirm_by}.")
+    if standing.open:
+        lines.append("Open: " + ", ".join(open_label(n) for n in standing.open) + ".")
+        lines += find_out(session, standing)
+    missing = missing_lines(session, standing)
+    lines.append(
+        {"build": "Ready to build.", "quote": "Ready for a quote, not for building.", "none": "Not ready for a quote."}[
+            standing.ready_for
+        ]
+    )
+    return ev.Reviewed(standing.outcome, standing.ready_for, tuple(lines), missing)
+
+
+def find_out(session: Session, standing: Standing) -> list[str]:
+    """How the first open points are found out, for whoever goes back to the machine."""
+    unknown = [n for n in standing.open if n in session.flow.questions and not session.known.has(n)]
+    return [
+        f"To find out {question.short}: {question.how}" for n in unknown if (question := session.flow.questions[n]).how
+    ][:FIND_OUT]
+
+
+def missing_lines(session: Session, standing: Standing) -> tuple[str, ...]:
+    """What a build still needs: what nobody knows by name only, what is known too loosely with the reason."""
+    known = session.known
+    return tuple(
+        missing_text(n, fact_shown(fact, session.home, labels(session)), fact.origin)
+        if n in CATALOGUE and (fact := known.get(n)) is not None and known.has(n)
+        else open_label(n)
+        for n in standing.missing_for_build
+    )
+
+
+def open_label(name: str) -> str:
+    """A fact's label, or the name of the check that is open."""
+    own = {"hose": "a hose that fits for certain", "medium": "the fluid"}
+    return own.get(name) or (label(name) if name in CATALOGUE else f"{name} check")
