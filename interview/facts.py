@@ -82,7 +82,11 @@ Value = float | Span | str | bool | tuple[str, ...] | None
 
 @dataclass(frozen=True, slots=True)
 class FactSpec:
-    """What a fact is: topic, kind, JSON unit, choices, plausible limits (JSON unit) and the side that hurts."""
+    """What a fact is: topic, kind, JSON unit, choices, plausible limits (JSON unit) and the side that hurts.
+
+    The plausible limits are our own bounds from common practice, no source: they catch a slip of unit or of a point and
+    bound what an unanswered question is tried at; they rate nothing.
+    """
 
     name: str
     topic: str

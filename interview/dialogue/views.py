@@ -241,7 +241,9 @@ def topic_lines(session: Session) -> list[TopicLine]:
                 for f in t.asks
                 if CATALOGUE[f].topic == topic and t.settle_of(f) in ("always", "quote")
             ]
-            state = "done" if all(said.answered(f) or known.has(f) for f in wanted) else "open"
+            # An answer of "don't know" leaves a topic open; what is said not to apply settles it.
+            settled = (known.has(f) or (said.answered(f) and said.origin(f) is not Origin.UNKNOWN) for f in wanted)
+            state = "done" if all(settled) else "open"
         else:
             state = "later"
         lines.append(TopicLine(topic, flow.title(topic), state))

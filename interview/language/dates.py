@@ -13,20 +13,14 @@ _DATE_FACTS = ("hose_date", "assembly_date", "fitted_date", "needed_by")
 
 def hear_dates(line: Line) -> None:
     """Dates by the word nearest to each; a date whose day and month could be swapped is asked back."""
-    if any(f.name == "hose_date" for f in line.facts):
-        layline_date = next(f for f in line.facts if f.name == "hose_date")
-    else:
-        layline_date = None
+    layline_date = next((f for f in line.facts if f.name == "hose_date"), None)
     cues = [c for c in line.cues if c.tag in _DATE_FACTS]
     for label in line.labels:
         if label.kind not in ("date", "month", "quarter", "weekday", "day_unclear"):
             continue
         if layline_date is not None and label.start == layline_date.start:
             continue
-        tokens = [k for k in line.label_at if line.label_at[k] is label]
-        if not tokens:
-            continue
-        first, last = min(tokens), max(tokens)
+        first, last = line.tokens_in(label.start, label.end)
         name = ""
         best = 7.0
         for cue in cues:

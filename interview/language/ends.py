@@ -295,11 +295,11 @@ class _Reading:
         )
 
     def _which_family(self, piece: Piece, targets: tuple[str, ...]) -> None:
-        could = OPEN_SERIES.get(piece.value("series") or "")
-        if could is None:
+        series = piece.value("series") or ""
+        if series not in OPEN_SERIES:
             return
-        families, why = could
-        if any(a.endswith("_seat_angle") for a in self.line.asked):  # "24 degrees" answers the seat, not the series
+        families, why = OPEN_SERIES[series]
+        if series == "?" and any(a.endswith("_seat_angle") for a in self.line.asked):  # that is what 24° answers
             self.used -= set(range(piece.first, piece.last))
             return
         self._ask(targets, "family", families, why, *self._place_of(piece.first, piece.last - 1))

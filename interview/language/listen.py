@@ -19,8 +19,9 @@ from interview.language.measures import Measure
 from interview.language.model import Heard, Listening, Unclear
 from interview.language.names import hear_names
 from interview.language.phrasebook import phrasebook
+from interview.language.prints import read_layline
 from interview.language.temperatures import bind_temperatures
-from interview.language.wording import hear_codes, hear_phrases, read_layline
+from interview.language.wording import hear_codes, hear_phrases
 
 _AT_ONCE = 2_500  # characters heard as one line
 _TWO = "which of the two?"

@@ -98,7 +98,7 @@ def _seal(judgement: Judgement, index: int, end: str) -> str:
 def order_length(needs: Needs, candidate: Candidate) -> float | None:
     """The length to order from the machine's distances, m: the least plus the short side of its tolerance, rounded up.
 
-    To 5 mm, or to an eighth of an inch where lengths were said in inches.
+    To 5 mm, or to an eighth of an inch where lengths were said in inches: the steps are our own bound.
     """
     least, _, _ = least_length(needs, candidate)
     if least is None:

@@ -70,5 +70,5 @@ def _named(topics: Sequence[TopicLine]) -> Content:
 def _counted(topics: Sequence[TopicLine]) -> Content:
     now = next((line.topic for line in topics if line.state == "now"), "")
     done = sum(line.state == "done" for line in topics)
-    told = (f"{done} of {len(topics)} topics done", "$faint")
+    told = (f"{done} of {len(topics)} topics settled", "$faint")
     return Content.assemble((f"▸ {now}", "bold"), "   ", told) if now else Content.assemble(told)
