@@ -449,10 +449,19 @@ def _needs_in_words(needs: Needs, session: Session) -> tuple[NeedLine, ...]:
             NeedLine(
                 name="pressure strokes",
                 shown=f"{needs.cycles[1] or needs.cycles[0] or 0.0:,.0f}",
-                because="strokes an hour x hours a year x years",
+                because="strokes an hour x hours a year x years" + _unsaid(needs.known),
             )
         )
     return tuple(lines)
+
+
+def _unsaid(known: Known) -> str:
+    """Which of the two times nobody said, so that the house rule's figure stands in."""
+    rules = {
+        "hours_per_year": "hours a year by house rule (common practice, no source)",
+        "wanted_life": "years by house rule, the service life",
+    }
+    return "".join(f"; {said}" for name, said in rules.items() if not known.has(name))
 
 
 def _origin(known: Known, name: str) -> str:
