@@ -101,7 +101,8 @@ def judge_electrical(needs: Needs, candidate: Candidate) -> Answer:
     wanted = needs.known.flag("non_conductive")
     if wanted is None:
         if needs.known.answered("near_power_line") and needs.known.flag("near_power_line") is None:
-            return Remark("electrical", "application", "power_line_unknown")
+            conducts = candidate.construction.evidence.get("electrical")
+            return Remark("electrical", "application", "power_line_unknown", conducts)
         return None
     if not wanted:
         return None
