@@ -18,7 +18,7 @@ from interview.dialogue.wording import (
     sentence,
 )
 from interview.facts import CATALOGUE, TOPICS, Conflict, Fact, Kind, Origin
-from interview.selection.end_readings import identification
+from interview.selection.end_readings import contradicts, identification
 from interview.selection.outcome import Stop
 
 if TYPE_CHECKING:
@@ -242,7 +242,8 @@ def topic_lines(session: Session) -> list[TopicLine]:
                 if CATALOGUE[f].topic == topic and t.settle_of(f) in ("always", "quote")
             ]
             # An answer of "don't know" leaves a topic open; what is said not to apply settles it.
-            settled = (known.has(f) or (said.answered(f) and said.origin(f) is not Origin.UNKNOWN) for f in wanted)
+            rests = wanted or [f for f in facts if said.answered(f)]
+            settled = (known.has(f) or (said.answered(f) and said.origin(f) is not Origin.UNKNOWN) for f in rests)
             state = "done" if all(settled) else "open"
         else:
             state = "later"
@@ -316,23 +317,26 @@ def how(session: Session) -> ev.Event:
 
 
 def could_be(session: Session, end: str) -> ev.Event | None:
-    """What an end with readings and no name could be, and the one observation that tells the candidates apart."""
-    if session.known.has(f"{end}_family"):
-        return None
-    found = identification(session.known, end, session.bench.connections)
+    """What an end with readings and no name (or a name they speak against) could be, and what tells it apart."""
+    known, connections = session.known, session.bench.connections
+    named = known.has(f"{end}_family")
+    found = (contradicts if named else identification)(known, end, connections)
     if found is None:
         return None
-    families = session.bench.connections.families
-    names = list(dict.fromkeys(f"{families[m.family].names[0]} {m.size}, {m.gender}" for m in found.candidates))
+    names = list(
+        dict.fromkeys(f"{connections.families[m.family].names[0]} {m.size}, {m.gender}" for m in found.candidates)
+    )
     letter = "A" if end == "end_a" else "B"
-    if not names:
-        return ev.Explained(
-            f"End {letter}", ("Nothing in the tables has these readings; measure again.", *found.warnings)
-        )
-    lines = [f"It could be: {'; '.join(names[:6])}{' and others' if len(names) > 6 else ''}."]
-    if found.separate_by:
-        lines.append(f"To tell them apart: {found.separate_by}.")
-    return ev.Explained(f"End {letter} is not identified yet", (*lines, *found.warnings))
+    if named:
+        title = f"End {letter}: the readings speak against {_shown(known[f'{end}_family'], session)}"
+        lines = ["Measure again, or correct the name; until they agree it stays open."]
+    else:
+        title, lines = f"End {letter} is not identified yet", []
+    if names:
+        lines.append(f"It could be: {'; '.join(names[:6])}{' and others' if len(names) > 6 else ''}.")
+        if found.separate_by:
+            lines.append(f"To tell them apart: {found.separate_by}.")
+    return ev.Explained(title, (*lines, *(sentence(w) for w in found.warnings)))
 
 
 def referral(stop: Stop, session: Session) -> ev.Event:

@@ -28,7 +28,7 @@ PARTS = {
 
 FITS: Mapping[str, str] = {
     "working_pressure": "the working pressure {need} is within its rating {have}",
-    "surge_pressure": "the highest spike {need} is within its rating {have}",
+    "surge_pressure": "the highest spike {need}{rests} is within its rating {have}",
     "vacuum": "the vacuum {need} is within its vacuum rating {have}",
     "fluid_hot": "the fluid at {need} is within its limit {have}",
     "fluid_cold": "the fluid at {need} is within its cold limit {have}",
@@ -63,7 +63,7 @@ FITS: Mapping[str, str] = {
 }
 FAILS: Mapping[str, str] = {
     "working_pressure": "the working pressure {need} is above its rating {have}",
-    "surge_pressure": "the highest spike {need} is above its rating {have}",
+    "surge_pressure": "the highest spike {need}{rests} is above its rating {have}",
     "no_vacuum_rating": "it has no vacuum rating, and a line that pulls needs one",
     "vacuum": "the vacuum {need} is deeper than its vacuum rating {have}",
     "fluid_hot": "the fluid at {need} is above its limit {have}",

@@ -13,7 +13,6 @@ from interview.engineering.ranges import Bracket, Interval, Sign, bracket
 GRAVITY = 9.80665
 # Least absolute inlet pressure of a pump whose maker's figure is not to hand (common practice, no source).
 INLET_NORMAL = 0.8e5
-INLET_COLD_START = 0.5e5
 WEATHER = 0.03  # a low takes about this share off the standard atmosphere (practice)
 
 

@@ -308,7 +308,7 @@ def _pressures(view: Known, rules: HouseRules, missing, nobody_knows, put) -> No
     hammer = _hammer(view, top)
     if hammer is not None and hammer > bound:
         least = max(least, hammer - (top - floor))
-        bound, reason = hammer, "water hammer of the closing valve (Joukowsky, wave speed up to 1,000 m/s from memory)"
+        bound, reason = hammer, "water hammer of the closing valve (Joukowsky, wave speed up to 1,300 m/s from memory)"
         rests += ("valve_closing_time", "flow_rate", "bore")
     ratio, names = _area_ratio(view)
     if ratio is not None and view.text("cylinder_side") != "cap" and view.flag("throttled") is not False:
@@ -331,14 +331,14 @@ def _pressures(view: Known, rules: HouseRules, missing, nobody_knows, put) -> No
 def _hammer(view: Known, steady: float) -> float | None:
     """The highest pressure a closing valve can make, Pa; None where closing time, length, flow or bore is not known.
 
-    900 kg/m3 and a wave of 1,000 m/s, the upper figures for mineral oil in wire-reinforced hose (memory).
+    900 kg/m3 and a wave of 1,300 m/s, the upper figures where nobody knows what is hose and what is tube (memory).
     """
     closing, flow, bore = view.low("valve_closing_time"), view.high("flow_rate"), view.low("bore")
     length = view.high("line_length") or view.high("overall_length")
     if closing is None or flow is None or bore is None or length is None:
         return None
     try:
-        return steady + closure(900.0, 1000.0, velocity(flow, bore * 0.0015875), length, closing)
+        return steady + closure(900.0, 1300.0, velocity(flow, bore * 0.0015875), length, closing)
     except EngineeringError:
         return None
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from interview.dialogue.wording import missing_text
 from interview.facts import CATALOGUE
 from interview.record.digest import content_hash, short_hash
 from interview.record.documents import words as w
@@ -35,18 +36,10 @@ def missing_words(record: Record, name: str) -> str:
         return "a hose that fits for certain"
     if name not in CATALOGUE:
         return w.clean(name) if " " in name else f"the check on {w.clean(name.replace('_', ' '))}"
-    label = CATALOGUE[name].label
     line = record.facts.get(name)
     if line is None or line.value is None:
-        return f"{label}: not known"
-    shown = w.fact_shown(line, record.home)
-    if line.origin == "assumed":
-        return f"{label}: only assumed ({shown})"
-    if line.origin == "copied":
-        return f"{label}: only copied from the old hose ({shown}); measure it or read it off"
-    if name.endswith("_family"):
-        return f"{label}: named ({shown}), not measured; measure it or read it off"
-    return f"{label}: {shown} needs a second look before anything is built"
+        return missing_text(name, "", "")
+    return missing_text(name, w.fact_shown(line, record.home), line.origin)
 
 
 def foot(record: Record, filed: Filed) -> str:

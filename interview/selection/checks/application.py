@@ -5,6 +5,8 @@ What nobody has answered here is a condition of fitting (a remark on the record)
 
 from __future__ import annotations
 
+from math import inf
+
 from interview.engineering.life import allowed_cycles
 from interview.reference.model import COMMON_PRACTICE
 from interview.reference.tables import load_tables
@@ -28,16 +30,18 @@ def judge_cycles(needs: Needs, candidate: Candidate) -> Answer:
         return None
     evidence = construction.evidence.get("impulse")
     tested, percent = construction.impulse_cycles, construction.impulse_percent.get(candidate.bore)
-    least = needs.pressure[0] if needs.pressure[0] is not None else needs.pressure[1]
-    most = needs.pressure[1] if needs.pressure[1] is not None else least
-    if not tested or not percent or not least or not most:
+    least, most = needs.pressure
+    if most is None:
+        most = least
+    if not tested or not percent or not most or most <= 0:
         if (high or low or 0.0) > 1000:  # our own bound, no source: a handful of strokes calls for no advice
             return Remark("cycles", "application", "impulse_not_known", evidence, {"cycles": high or low})
         return None
     rated, burst = candidate.size.wp_select, construction.burst_ratio or 4.0
-    if least > rated:
+    if least is not None and least > rated:
         return None  # the pressure check has already failed it; the line is not to be used to justify such a peak
-    best = allowed_cycles(least, rated, tested, percent, burst)
+    # A peak known only from above may be as low as nothing, and no number of strokes is surely beyond that.
+    best = allowed_cycles(least, rated, tested, percent, burst) if least is not None and least > 0 else inf
     worst = allowed_cycles(min(most, rated), rated, tested, percent, burst)
     cycles = needs.rules.cycles
     spread = cycles.life_spread_measured_peak if needs.peak_measured else cycles.life_spread_otherwise

@@ -5,7 +5,7 @@ Lower-of rule and "rating at or above the highest peak": SAE J517 scope (seen); 
 
 from __future__ import annotations
 
-from interview.facts import Span
+from interview.facts import Origin, Span
 from interview.selection.candidates import Candidate
 from interview.selection.checks.base import check
 from interview.selection.finding import Answer, Finding, Verdict, against_limit
@@ -67,6 +67,7 @@ def judge_pressure(needs: Needs, candidate: Candidate) -> Answer:
         margin is not None and margin < needs.rules.thin_margin_percent / 100 and verdict is Verdict.FITS,
         size.evidence.get("working_pressure"),
         hangs,
+        data={"rests": " (assumed)" if needs.known.origin(needs.pressure_from or "") is Origin.ASSUMED else ""},
     )
 
 

@@ -1,0 +1,78 @@
+"""What three people saw at the counter and stumbled over: the new hire, the experienced hand, the trainer."""
+
+from __future__ import annotations
+
+import pytest
+from talks import EXPERIENCED, started, words
+
+from interview.dialogue import events as ev
+from interview.dialogue.session import Session
+from interview.selection.judge import Bench
+
+
+def knows_nothing(on: Bench) -> tuple[Session, list[ev.Event]]:
+    session = started(on)
+    told: list[ev.Event] = []
+    while session.state != "review":
+        told = session.say("?")
+    return session, told
+
+
+def test_a_question_nobody_answered_stays_as_it_was_put(on: Bench) -> None:
+    session = started(on, EXPERIENCED, "none")
+    before = session.asked
+    assert before is not None and "flow_rate" in before.parts and len(before.parts) > 1
+    told = session.say("straight both ends")
+    assert any(isinstance(e, ev.Noted) for e in told)
+    assert session.asked is not None
+    assert (session.asked.text, session.asked.parts, session.asked.step) == (before.text, before.parts, before.step)
+
+
+def test_who_knows_nothing_is_told_what_to_find_out_first(on: Bench) -> None:
+    _, told = knows_nothing(on)
+    review = next(e for e in told if isinstance(e, ev.Reviewed))
+    assert review.ready_for == "none"
+    found = [line for line in review.lines if line.startswith("To find out ")]
+    assert len(found) == 3 and any("Follow it: from the tank to the pump" in line for line in found)
+
+
+def test_a_topic_of_unknowns_is_never_settled(on: Bench) -> None:
+    session, _ = knows_nothing(on)
+    assert "done" not in {line.state for line in session.topic_lines()}
+
+
+def test_with_everything_said_every_topic_is_settled(on: Bench) -> None:
+    session = started(on, EXPERIENCED, "none", "straight both ends", "12 gpm", "none", "60 an hour")
+    assert session.state == "review"
+    assert {line.state for line in session.topic_lines()} == {"done"}
+
+
+def test_with_no_question_open_a_dont_know_repeats_nothing(on: Bench) -> None:
+    session, _ = knows_nothing(on)
+    assert [type(e) for e in session.say("?")] == [ev.Explained]
+    assert session.state == "review"
+
+
+def test_readings_that_speak_against_the_name_are_told_at_once(on: Bench) -> None:
+    session = started(on, EXPERIENCED, "none", "straight both ends", "12 gpm", "none", "60 an hour", "build")
+    told = words(session.say("19.0 mm, 14 tpi, 74 degrees"))
+    assert "the readings speak against 37" in told and "Measure again" in told
+
+
+def test_missing_for_a_build_says_how_far_a_thing_is_known(on: Bench) -> None:
+    session = started(on, EXPERIENCED, "none", "straight both ends", "12 gpm", "none")
+    review = next(e for e in session.say("60 an hour") if isinstance(e, ev.Reviewed))
+    assert any(m.startswith("end A connection: named (37") and "measure it" in m for m in review.missing)
+
+
+@pytest.mark.parametrize(("spike", "shown"), [("don't know", True), ("peaks 300 bar on the logger", False)])
+def test_a_hose_that_falls_for_an_assumed_spike_says_assumed(on: Bench, spike: str, shown: bool) -> None:
+    session = started(on, "burst hose, pressure line, half inch, 195 bar, HLP 46")
+    session.say("none")
+    for _ in range(6):
+        if session.known.has("surge_pressure"):
+            break
+        session.say(spike)
+    told = words(session.why_not("2SC 8"))
+    assert ("(assumed) is above" in told) is shown
+    assert "is above" in told
