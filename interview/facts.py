@@ -11,6 +11,7 @@ counts and rates per hour as they are). `FactSpec.unit` is the unit in which JSO
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
@@ -528,6 +529,15 @@ class Ledger:
         self._entries: list[Fact] = []
         self._dead: set[int] = set()
         self._known: Known | None = None
+        self._conflicts: tuple[Conflict, ...] | None = None
+
+    def copy(self) -> Ledger:
+        other = Ledger()
+        other._entries, other._dead = list(self._entries), set(self._dead)
+        return other
+
+    def _changed(self) -> None:
+        self._known = self._conflicts = None
 
     @property
     def entries(self) -> tuple[Fact, ...]:
@@ -550,7 +560,7 @@ class Ledger:
         soft = (Origin.UNKNOWN, Origin.ASSUMED, Origin.COMPUTED)
         before = [i for i, f in enumerate(self._entries) if f.name == fact.name and i not in self._dead]
         firm = [i for i in before if self._entries[i].origin not in soft]
-        self._known = None
+        self._changed()
         if corrects or (fact.origin in soft and not firm):
             self._dead.update(before)
         elif fact.origin in soft:
@@ -579,11 +589,14 @@ class Ledger:
         """Takes back what rests on something that changed, or what a person removed from an echo."""
         gone = set(names)
         self._dead.update(i for i, f in enumerate(self._entries) if f.name in gone)
-        self._known = None
+        self._changed()
 
     def conflicts(self) -> tuple[Conflict, ...]:
-        names = dict.fromkeys(f.name for i, f in enumerate(self._entries) if i not in self._dead)
-        return tuple(Conflict(n, live) for n in names if len(live := self.live(n)) > 1)
+        """The facts with more than one live saying, in the order they came up."""
+        if self._conflicts is None:
+            said = Counter(f.name for i, f in enumerate(self._entries) if i not in self._dead)
+            self._conflicts = tuple(Conflict(n, self.live(n)) for n, times in said.items() if times > 1)
+        return self._conflicts
 
     def known(self) -> Known:
         if self._known is None:

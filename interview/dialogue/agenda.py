@@ -10,7 +10,6 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 
-from interview.dialogue.conditions import holds
 from interview.dialogue.flows import Flow, Turn
 from interview.facts import CATALOGUE, Fact, Kind, Known, Origin, Span, Value
 from interview.selection.assembly import assemble
@@ -87,7 +86,7 @@ def _shaped(turn: Turn, parts: tuple[str, ...], now: Situation) -> NextTurn:
 
 def due_parts(turn: Turn, now: Situation) -> tuple[str, ...]:
     """The parts of a turn that are due now; those that only go along join when one of the others is."""
-    if not turn.asks or not holds(turn.when, now.said):
+    if not turn.asks or not turn.applies(now.said):
         return ()
     if turn.either and any(now.said.has(f) and now.said.flag(f) is not False for f in turn.asks):
         return ()
@@ -120,7 +119,7 @@ def answered(fact: str, now: Situation) -> bool:
 
 def _applies(fact: str, now: Situation) -> bool:
     question = now.flow.questions.get(fact)
-    return question is not None and holds(question.when, now.said)
+    return question is not None and question.applies(now.said)
 
 
 def is_due(fact: str, turn: Turn, now: Situation) -> bool:
@@ -190,8 +189,8 @@ def signature_of(base: Judgement, known: Known, now: Situation) -> Signature:
     """What would come out: outcome, recommended candidate, and the assembly's rating as far as known."""
     if known.many("regulated_use"):
         return "referred", None, None
-    standing = base.standing()
-    trial = what_if(base, known, standing)
+    standing = base.standing
+    trial = what_if(base, known)
     fits = [i for i in standing if trial.codes[i] <= 1]
     still = fits or [i for i in standing if trial.codes[i] == 2]
     if not still:
@@ -228,7 +227,7 @@ def slipped_through(now: Situation) -> tuple[Turn, tuple[str, ...]] | None:
 
 def silent_parts(turn: Turn, now: Situation) -> tuple[str, ...]:
     """The facts of a turn nobody was asked for because none of them alone would change anything."""
-    if not holds(turn.when, now.said) or "matters" not in {turn.settle_of(f) for f in turn.asks}:
+    if not turn.applies(now.said) or "matters" not in {turn.settle_of(f) for f in turn.asks}:
         return ()
     if turn.either and any(now.said.has(f) for f in turn.asks):
         return ()
@@ -255,10 +254,10 @@ def _changes(facts: tuple[str, ...], now: Situation) -> bool:
 
 def hangs_on(fact: str, now: Situation) -> list[str]:
     """Why a question is asked, from the same data: constructions whose verdict at a trial value differs from now."""
-    standing = now.judgement.standing()
+    standing = now.judgement.standing
     names: dict[str, None] = {}
     for _, known in trials(fact, now):
-        trial = what_if(now.judgement, known, standing)
+        trial = what_if(now.judgement, known)
         for i in standing:
             if trial.codes[i] != now.judgement.verdict_codes[i]:
                 c = now.judgement.bench.candidates[i]

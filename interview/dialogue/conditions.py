@@ -10,12 +10,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
 from interview.facts import CATALOGUE, Known, Origin
 
 Condition = dict[str, Any]
+Test = Callable[[Known], bool]
 COMBINED = ("all", "any", "none")
 STATES = ("known", "unknown", "unanswered", "unsettled")
 
@@ -60,51 +61,67 @@ def _fault_of_wanted(key: str, wanted: object) -> str:
     return ""
 
 
-def holds(condition: Condition | None, known: Known) -> bool:
-    """True where every part of the condition holds; no condition always holds."""
+def test_of(condition: Condition | None) -> Test:
+    """The condition as a function of what is known: true where every part holds; no condition always holds."""
     if not condition:
+        return lambda known: True
+    return _all([_part(key, wanted) for key, wanted in condition.items()])
+
+
+def _all(tests: list[Test]) -> Test:
+    if len(tests) == 1:
+        return tests[0]
+
+    def every(known: Known) -> bool:
+        for test in tests:  # noqa: SIM110  a plain loop: these run some thousand times for each answer
+            if not test(known):
+                return False
         return True
-    return all(_part(key, wanted, known) for key, wanted in condition.items())
+
+    return every
 
 
-def _part(key: str, wanted: object, known: Known) -> bool:
+def _part(key: str, wanted: Any) -> Test:
     if key == "all":
-        return all(holds(c, known) for c in wanted)  # type: ignore[attr-defined]
-    if key == "any":
-        return any(holds(c, known) for c in wanted)  # type: ignore[attr-defined]
-    if key == "none":
-        return not any(holds(c, known) for c in wanted)  # type: ignore[attr-defined]
+        return _all([test_of(c) for c in wanted])
+    if key in ("any", "none"):
+        tests = [test_of(c) for c in wanted]
+        return lambda known: any([test(known) for test in tests]) is (key == "any")
     if isinstance(wanted, Mapping):
-        return all(_word(key, word, value, known) for word, value in wanted.items())
-    return _equals(key, wanted, known)
+        return _all([_word(key, word, value) for word, value in wanted.items()])
+    return _equals(key, wanted)
 
 
-def _word(key: str, word: str, value: Any, known: Known) -> bool:
+def _word(key: str, word: str, value: Any) -> Test:
     if word == "is":
-        return {
-            "known": known.has(key),
-            "unknown": known.origin(key) is Origin.UNKNOWN,
-            "unanswered": not known.answered(key),
-            "unsettled": not known.has(key),
-        }[value]
+        states: dict[str, Test] = {
+            "known": lambda known: known.has(key),
+            "unknown": lambda known: known.origin(key) is Origin.UNKNOWN,
+            "unanswered": lambda known: not known.answered(key),
+            "unsettled": lambda known: not known.has(key),
+        }
+        return states[value]
     if word == "not":
-        return known.has(key) and not _equals(key, value, known)
-    factor = CATALOGUE[key].factor
+        equals = _equals(key, value)
+        return lambda known: known.has(key) and not equals(known)
+    limit = value * CATALOGUE[key].factor
     if word == "above":
-        high = known.high(key)
-        return high is not None and high > value * factor
-    low = known.low(key)
-    return low is not None and low < value * factor
+        return lambda known: (high := known.high(key)) is not None and high > limit
+    return lambda known: (low := known.low(key)) is not None and low < limit
 
 
-def _equals(key: str, wanted: object, known: Known) -> bool:
+def _equals(key: str, wanted: object) -> Test:
     options = wanted if isinstance(wanted, list) else [wanted]
-    value = known.value(key)
-    if isinstance(value, tuple):
-        return any(v in options for v in value)
-    if isinstance(value, bool):
-        return any(o is value or o == ("yes" if value else "no") for o in options)
-    return value in options
+
+    def equals(known: Known) -> bool:
+        value = known.value(key)
+        if isinstance(value, tuple):
+            return any(v in options for v in value)
+        if isinstance(value, bool):
+            return any(o is value or o == ("yes" if value else "no") for o in options)
+        return value in options
+
+    return equals
 
 
 def names_in(condition: object) -> Iterator[str]:

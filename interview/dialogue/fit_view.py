@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -41,11 +42,11 @@ def fit_lines(session: Session, limit: int = 12) -> FitView:
     judgement = session.judgement
     standing = session.standing()
     fits, still, fails = judgement.counts()
-    order: list[int] = []
+    order: Sequence[int] = ()
     if standing.preferred is not None:
         order = [standing.preferred.index, *standing.preferred.runners_up]
     elif standing.stop is None:
-        order = judgement.standing()
+        order = judgement.standing
     shown: list[FitLine] = []
     seen: set[tuple[tuple[str, ...], float]] = set()
     for i in order:

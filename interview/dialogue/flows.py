@@ -14,7 +14,7 @@ from typing import Literal
 
 from pydantic import BaseModel, ConfigDict, Field, model_validator
 
-from interview.dialogue.conditions import Condition, fault_of, holds, names_in
+from interview.dialogue.conditions import Condition, Test, fault_of, names_in, test_of
 from interview.facts import CATALOGUE, TOPICS, Kind
 from interview.resources import shipped
 from interview.yaml_file import FileError, YamlFile, read_yaml, validated
@@ -64,6 +64,10 @@ class Question(Part):
     none_applies: bool = False
     tries: tuple[str, ...] = ()
 
+    @cached_property
+    def applies(self) -> Test:
+        return test_of(self.when)
+
 
 class Topic(Part):
     topic: str
@@ -88,6 +92,10 @@ class Turn(Part):
     either: bool = False  # one answer is enough
     ticks: bool = False  # a list of things that may apply
     before: str = ""  # in a job based on another: stands before this turn of it (a turn of the same id is replaced)
+
+    @cached_property
+    def applies(self) -> Test:
+        return test_of(self.when)
 
     def settle_of(self, fact: str) -> Settle:
         return self.settles.get(fact, self.settle)
@@ -124,6 +132,18 @@ class Flow:
                 for fact in unknown.ask:
                     found.setdefault(fact, []).append(name)
         return {fact: tuple(names) for fact, names in found.items()}
+
+    @cached_property
+    def by_topic(self) -> Mapping[str, tuple[tuple[Turn, str, bool], ...]]:
+        """The facts each topic asks for, with the turn, and whether a quote rests on them; topics in their order."""
+        asks = [(t, f, t.settle_of(f) in ("always", "quote")) for t in self.job.turns for f in t.asks]
+        found = {topic: tuple(a for a in asks if CATALOGUE[a[1]].topic == topic) for topic in TOPICS}
+        return {topic: facts for topic, facts in found.items() if facts}
+
+    @cached_property
+    def option_labels(self) -> Mapping[str, Mapping[str, str]]:
+        """The options of every question that has some, in words."""
+        return {name: question.options for name, question in self.questions.items() if question.options}
 
     def turn_of(self, fact: str) -> Turn | None:
         return next((t for t in self.job.turns if fact in t.asks), None)
@@ -286,4 +306,4 @@ def unreachable(flow: Flow) -> list[str]:
     return sorted(n for n in flow.questions if n not in asked)
 
 
-__all__ = ["Flow", "Job", "Question", "Topic", "Turn", "holds", "load_flow", "names_in"]
+__all__ = ["Flow", "Job", "Question", "Topic", "Turn", "load_flow", "names_in"]

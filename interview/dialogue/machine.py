@@ -7,8 +7,9 @@ ahead of the facts.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from functools import cache
 
-from transitions import Machine, MachineError
+from transitions import EventData, Machine, MachineError
 
 OPENING, CLARIFYING, CONFLICT, REVIEW, SETTLED, REFERRED, EMERGENCY = (
     "opening",
@@ -39,36 +40,20 @@ class Conversation:
         self.wanted: str | None = None
         self.doubtful = False
         self.conflicting = False
-        self.machine = Machine(
-            model=self,
-            states=[*FIXED, *self.topics],
-            initial=OPENING,
-            auto_transitions=False,
-            send_event=False,
-            queued=False,
-        )
-        for description in transitions_of(self.topics):
-            conditions = [getattr(self, name) for name in _guards(description)]
-            if description["topic"]:
-                conditions.append(_wants(self, str(description["topic"])))
-            source = description["source"]
-            self.machine.add_transition(
-                str(description["trigger"]),
-                source if isinstance(source, list) else str(source),
-                str(description["dest"]),
-                conditions=conditions,
-            )
+        self.machine = machine_for(self.topics)
+        self.machine.add_model(self, initial=OPENING)
+        self.machine.remove_model(self)  # the model keeps its triggers; the machine must not keep every conversation
 
-    def nothing_left(self) -> bool:
+    def nothing_left(self, _: EventData) -> bool:
         return self.wanted is None
 
-    def in_doubt(self) -> bool:
+    def in_doubt(self, _: EventData) -> bool:
         return self.doubtful
 
-    def contradicted(self) -> bool:
+    def contradicted(self, _: EventData) -> bool:
         return self.conflicting
 
-    def clear(self) -> bool:
+    def clear(self, _: EventData) -> bool:
         return not self.doubtful and not self.conflicting
 
     def move(self, trigger: str) -> None:
@@ -81,8 +66,33 @@ class Conversation:
             raise IllegalMove(f"{trigger} is held back in {self.state}")
 
 
-def _wants(conversation: Conversation, topic: str) -> Callable[[], bool]:
-    return lambda: conversation.wanted == topic
+def _wants(topic: str) -> Callable[[EventData], bool]:
+    return lambda event: event.model.wanted == topic
+
+
+@cache
+def machine_for(topics: tuple[str, ...]) -> Machine:
+    """The one machine that all conversations over these topics run on."""
+    machine = Machine(
+        model=None,
+        states=[*FIXED, *topics],
+        initial=OPENING,
+        auto_transitions=False,
+        send_event=True,
+        queued=False,
+    )
+    for description in transitions_of(topics):
+        guards: list[str | Callable[[EventData], bool]] = [*_guards(description)]
+        if description["topic"]:
+            guards.append(_wants(str(description["topic"])))
+        source = description["source"]
+        machine.add_transition(
+            str(description["trigger"]),
+            source if isinstance(source, list) else str(source),
+            str(description["dest"]),
+            conditions=guards,
+        )
+    return machine
 
 
 def transitions_of(topics: tuple[str, ...]) -> list[dict[str, object]]:

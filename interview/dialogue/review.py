@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from interview.dialogue import events as ev
 from interview.dialogue.failures import next_hose_lines
-from interview.dialogue.views import fact_line, labels
+from interview.dialogue.views import fact_line
 from interview.dialogue.wording import (
     PARTS,
     fact_shown,
@@ -96,7 +96,7 @@ def missing_lines(session: Session, standing: Standing) -> tuple[str, ...]:
     """What a build still needs: what nobody knows by name only, what is known too loosely with the reason."""
     known = session.known
     return tuple(
-        missing_text(n, fact_shown(fact, session.home, labels(session)), fact.origin)
+        missing_text(n, fact_shown(fact, session.home, session.flow.option_labels), fact.origin)
         if n in CATALOGUE and (fact := known.get(n)) is not None and known.has(n)
         else open_label(n)
         for n in standing.missing_for_build

@@ -14,7 +14,6 @@ from interview.dialogue import events as ev
 from interview.dialogue import fit_view, replies, views
 from interview.dialogue.agenda import NextTurn, Situation, answered, due_parts, next_turn
 from interview.dialogue.commands import command_of, run_command
-from interview.dialogue.conditions import holds
 from interview.dialogue.failures import told_key
 from interview.dialogue.flows import Flow, load_flow
 from interview.dialogue.journal import Journal
@@ -66,10 +65,7 @@ class State:
     revises: tuple[str, int] | None = None  # number and revision of the stored record this goes on from
 
     def copy(self) -> State:
-        ledger = Ledger()
-        ledger._entries = list(self.ledger._entries)
-        ledger._dead = set(self.ledger._dead)
-        return replace(self, ledger=ledger)
+        return replace(self, ledger=self.ledger.copy())
 
 
 def bench() -> Bench:
@@ -512,7 +508,7 @@ class Session:
         """True where "don't know" to this fact still leads to a question that will be asked."""
         question = self.flow.questions.get(name)
         turns = [(f, self.flow.turn_of(f)) for u in (question.unknown if question else ()) for f in u.ask]
-        return any(turn is not None and not self.said.answered(f) and holds(turn.when, self.said) for f, turn in turns)
+        return any(turn is not None and not self.said.answered(f) and turn.applies(self.said) for f, turn in turns)
 
     def _warn(self, *, stopped: bool) -> list[ev.Event]:
         fresh = [

@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 
 from interview.dialogue import events as ev
 from interview.dialogue.agenda import NextTurn, hangs_on
-from interview.dialogue.conditions import holds
 from interview.dialogue.failures import fresh_signs, sign_lines
 from interview.dialogue.flows import Question
 from interview.dialogue.lessons import lessons_for
@@ -17,7 +16,7 @@ from interview.dialogue.wording import (
     safety_texts,
     sentence,
 )
-from interview.facts import CATALOGUE, TOPICS, Conflict, Fact, Kind, Origin
+from interview.facts import CATALOGUE, Conflict, Fact, Kind, Origin
 from interview.selection.end_readings import contradicts, identification
 from interview.selection.outcome import Stop
 
@@ -191,12 +190,8 @@ def conflicted(conflict: Conflict, session: Session) -> ev.Event:
 # ---- facts -------------------------------------------------------------------------------------------------------
 
 
-def labels(session: Session) -> dict[str, dict[str, str]]:
-    return {n: dict(q.options) for n, q in session.flow.questions.items() if q.options}
-
-
 def _shown(fact: Fact, session: Session) -> str:
-    return fact_shown(fact, session.home, labels(session))
+    return fact_shown(fact, session.home, session.flow.option_labels)
 
 
 def _shown_heard(name: str, value: object, unit: str, session: Session) -> str:
@@ -226,25 +221,19 @@ def topic_lines(session: Session) -> list[TopicLine]:
     """Progress by topic: done, now, open, or later."""
     flow, said, known = session.flow, session.said, session.known
     current = CATALOGUE[session._next.parts[0]].topic if session._next is not None else None
+
+    def settled(fact: str) -> bool:
+        """An answer of "don't know" leaves a topic open; what is said not to apply settles it."""
+        return known.has(fact) or (said.answered(fact) and said.origin(fact) is not Origin.UNKNOWN)
+
     lines = []
-    for topic in TOPICS:
-        facts = [f for t in flow.job.turns for f in t.asks if CATALOGUE[f].topic == topic]
-        if not facts:
-            continue
+    for topic, asked_for in flow.by_topic.items():
+        touched = [fact for _, fact, _ in asked_for if said.answered(fact)]
         if topic == current:
             state = "now"
-        elif any(said.answered(f) for f in facts):
-            wanted = [
-                f
-                for t in flow.job.turns
-                if holds(t.when, said)
-                for f in t.asks
-                if CATALOGUE[f].topic == topic and t.settle_of(f) in ("always", "quote")
-            ]
-            # An answer of "don't know" leaves a topic open; what is said not to apply settles it.
-            rests = wanted or [f for f in facts if said.answered(f)]
-            settled = (known.has(f) or (said.answered(f) and said.origin(f) is not Origin.UNKNOWN) for f in rests)
-            state = "done" if all(settled) else "open"
+        elif touched:
+            wanted = [fact for turn, fact, quoted in asked_for if quoted and turn.applies(said)]
+            state = "done" if all(map(settled, wanted or touched)) else "open"
         else:
             state = "later"
         lines.append(TopicLine(topic, flow.title(topic), state))
@@ -268,7 +257,7 @@ def facts(session: Session) -> ev.Event:
 
 def failure_lines(session: Session, told: frozenset[str]) -> tuple[str, ...]:
     """What the failure signs say that were not explained yet."""
-    words = labels(session).get("failure_sign", {})
+    words = session.flow.option_labels.get("failure_sign", {})
     return tuple(
         line
         for sign in fresh_signs(session.known, told)

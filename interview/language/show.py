@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from interview.facts import CATALOGUE, Kind, Span, Value
 from interview.language.model import SAID
 from interview.language.sizes import size_text
@@ -55,6 +57,7 @@ def _one(value: Value, unit: str) -> str:
     return f"{text(value)}{suffix}"
 
 
+@lru_cache(maxsize=4096)  # the figures of the tables are shown again and again
 def _pair(kind: str, value: Value, home: str, said: str | None) -> str:
     if kind in ALONE:
         return _one(value, ALONE[kind])

@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 
 from interview import __version__
 from interview.dialogue.failures import CHECK, failure_advice
 from interview.dialogue.review import headline, nearest, open_label
 from interview.dialogue.session import Session
-from interview.dialogue.views import labels
 from interview.dialogue.wording import (
     PARTS,
-    available,
     caution_text,
     fact_shown,
     finding_sentence,
@@ -21,16 +19,15 @@ from interview.dialogue.wording import (
 )
 from interview.facts import CATALOGUE, Fact, Known, Origin, Span, Value, tidy
 from interview.record.build import build_of
+from interview.record.candidates import candidate_lines
 from interview.record.documents import words as w
 from interview.record.model import (
     AdviceLine,
     AssemblyLine,
     AssumptionLine,
-    CandidateLine,
     CautionLine,
     Choice,
     FactLine,
-    FindingLine,
     NeedLine,
     PartRating,
     Quantity,
@@ -41,30 +38,20 @@ from interview.reference.model import EndRating, Evidence, HoseSize, Tag
 from interview.selection.assembly import Assembly
 from interview.selection.candidates import twin_group
 from interview.selection.cautions import triggered
-from interview.selection.finding import Finding
 from interview.selection.needs import UNKNOWN, EndNeed, Needs, Pair
 from interview.selection.outcome import Standing
 
 BAR = 1e5
-NUMBERS = {
-    "pressure": ("bar", BAR),
-    "vacuum": ("bar", BAR),
-    "inlet": ("bar", BAR),
-    "temperature": ("degC", 1.0),
-    "velocity": ("m/s", 1.0),
-    "length": ("mm", 1e-3),
-}
 RULES = {
     "velocity": "velocity bands: guide and upper bound by what the line does",
     "pressure": "required pressure: the highest of working pressure and spike",
 }
 
 
-def record_of(session: Session, *, made: str = "", candidates: bool = True, chosen_bore_only: bool = False) -> Record:
-    """The record as the interview stands. `made`: date and time from the caller; `candidates` False leaves them out.
+def record_of(session: Session, *, made: str = "", constructions: Collection[str] | None = None) -> Record:
+    """The record as the interview stands. `made`: date and time from the caller.
 
-    `chosen_bore_only` words the candidates of the recommended bore alone, where there is one: for a verdict, not for
-    keeping.
+    `constructions` lists the candidates of these ids alone, none for (): for a verdict or a screen, not for keeping.
     """
     standing = session.standing()
     judgement, known, home = standing.judgement, standing.judgement.needs.known, session.home
@@ -73,15 +60,9 @@ def record_of(session: Session, *, made: str = "", candidates: bool = True, chos
     index = standing.preferred.index if standing.preferred is not None else None
     rating = assembly.rating if assembly is not None else None
     cautions = triggered(known, stopped=stop is not None, rating=rating)
-    told: dict[object, FindingLine] = {}
-    listed: Iterable[int] = range(len(judgement.bench.candidates)) if candidates and stop is None else ()
-    if chosen_bore_only and index is not None:
-        bore = judgement.bench.candidates[index].bore
-        listed = [i for i in listed if judgement.bench.candidates[i].bore == bore]
-    lines = tuple(_candidate(session, i, told) for i in listed)
     sources = _sources(standing)
     needs = judgement.needs
-    words = labels(session)
+    words = session.flow.option_labels
     return Record(
         outcome=standing.outcome,
         ready_for=standing.ready_for,
@@ -90,7 +71,7 @@ def record_of(session: Session, *, made: str = "", candidates: bool = True, chos
         asked=session.now.asked_facts,
         need=_need(needs),
         choice=_choice(standing, session),
-        candidates=lines,
+        candidates=candidate_lines(judgement, home, constructions) if stop is None else (),
         assembly=_assembly(standing, session) if assembly is not None else None,
         cautions=tuple(CautionLine(id=c, text=caution_text(c)) for c in cautions),
         advice=(*_advice(standing, home), *_failure(standing, words)),
@@ -181,68 +162,6 @@ def _bore_window(needs: Needs) -> RangeQuantity | None:
 
     guide = needs.band.guide * (1 + needs.rules.velocity_within_guide_percent / 100)
     return RangeQuantity(low=dash(needs.flow[1], needs.band.upper), high=dash(needs.flow[1], guide), unit="dash")
-
-
-def _candidate(session: Session, index: int, told: dict[object, FindingLine]) -> CandidateLine:
-    judgement, home = session.judgement, session.home
-    candidate = judgement.bench.candidates[index]
-    return CandidateLine(
-        construction=candidate.id,
-        bore=candidate.bore,
-        verdict=judgement.verdict(index).value,
-        findings=tuple(_told(f, home, told) for f in judgement.findings(index)),
-        twins=tuple(t for t in twin_group(candidate.id, judgement.bench.tables) if t != candidate.id),
-    )
-
-
-def _number(value: object, factor: float) -> float | None:
-    """The governing side of a need or have as one number in the JSON unit."""
-    if isinstance(value, Span):
-        value = value.high if value.high is not None else value.low
-    return tidy(float(value) / factor) if isinstance(value, float | int) else None
-
-
-def _told(finding: Finding, home: str, told: dict[object, FindingLine]) -> FindingLine:
-    """A finding in words; the same finding of many candidates is worded once."""
-    key = (
-        finding.check,
-        finding.verdict,
-        finding.reason,
-        finding.need,
-        finding.have,
-        finding.margin,
-        finding.thin,
-        id(finding.evidence),
-        *finding.data.items(),
-    )
-    line = told.get(key)
-    if line is None:
-        line = told[key] = _finding(finding, home)
-    return line
-
-
-def _finding(finding: Finding, home: str) -> FindingLine:
-    unit, factor = NUMBERS.get(finding.measures, ("", 1.0))
-    need = (
-        str(finding.data["fluid"])
-        if finding.check == "medium" and "fluid" in finding.data
-        else quantity(finding.measures, finding.need, home)
-    )
-    return FindingLine(
-        check=finding.check,
-        topic=finding.topic,
-        verdict=finding.verdict.value,
-        need=need,
-        have=available(finding, home),
-        need_number=_number(finding.need, factor) if unit else None,
-        have_number=_number(finding.have, factor) if unit else None,
-        unit=unit,
-        margin=None if finding.margin is None else round(finding.margin, 4),
-        why=finding_sentence(finding, home),
-        source=finding.evidence.source if finding.evidence else str(finding.data.get("source", "")),
-        tag=finding.evidence.tag.value if finding.evidence else "",
-        thin=finding.thin,
-    )
 
 
 def _choice(standing: Standing, session: Session) -> Choice | None:
@@ -483,8 +402,10 @@ def _why_not(standing: Standing, session: Session) -> tuple[str, ...]:
     )
     lines = []
     for i, candidate in enumerate(judgement.bench.candidates):
+        if bore is not None and candidate.bore != bore:
+            continue
         finding = judgement.failed_by(i)
-        if finding is None or (bore is not None and candidate.bore != bore):
+        if finding is None:
             continue
         lines.append(f"{hose_name(candidate, home)}: {finding_sentence(finding, home)}")
     return tuple(lines[:60])

@@ -9,7 +9,8 @@ them.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from functools import lru_cache
 
 from interview.facts import Known
 from interview.selection.candidates import Candidate, kind_of
@@ -56,15 +57,16 @@ def home_of(known: Known, home: str) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Ranking:
-    """What the order of preference needs to know of a job, computed once."""
+    """What the order of preference needs to know of a job; the trials of one interview share one and its ranks."""
 
     non_conductive: bool
     least_area: float  # m2; the flow runs within the guide from here up. 0 where the bore is given or no flow is known
     old_id: str | None
     old_kind: str | None
-    usual: dict[str, int]
+    usual: tuple[str, ...]  # kinds of hose, the most usual for this line first
     home: tuple[str, ...]
     shelf: frozenset[tuple[str, float]]
+    ranks: dict[tuple[int, bool], Rank] = field(default_factory=dict, compare=False)
 
     @classmethod
     def of(cls, needs: Needs, bench: Bench, home: str, shelf: frozenset[tuple[str, float]] = frozenset()) -> Ranking:
@@ -73,21 +75,26 @@ class Ranking:
         wrong = bool(signs & AGAINST_OLD_KIND) or needs.known.flag("sample_right") is False
         entry = bench.tables.constructions.get(old) if old and not wrong else None
         line = needs.line if needs.line in bench.rules.usual_kind else "pressure"
-        usual = {kind: i for i, kind in enumerate(bench.rules.usual_kind[line or "pressure"])}
         flow, least = needs.flow[1], 0.0
         if needs.bore == UNKNOWN and needs.band is not None and flow is not None:
             least = flow / (needs.band.guide * (1 + needs.rules.velocity_within_guide_percent / 100))
-        return cls(
+        return _ranking(
             bool(needs.known.flag("non_conductive")),
             least,
             entry.id if entry else None,
             kind_of(entry) if entry else None,
-            usual,
+            tuple(bench.rules.usual_kind[line or "pressure"]),
             bench.rules.home_standards[home_of(needs.known, home)].standards,
             shelf,
         )
 
     def rank(self, c: Candidate, thin: bool) -> Rank:
+        rank = self.ranks.get((c.index, thin))
+        if rank is None:
+            rank = self.ranks[c.index, thin] = self._rank(c, thin)
+        return rank
+
+    def _rank(self, c: Candidate, thin: bool) -> Rank:
         reluctant = (
             (c.kind == "thermoplastic" and not self.non_conductive)
             or c.kind == "ptfe"
@@ -100,10 +107,13 @@ class Ranking:
             0 if (c.id, c.bore) in self.shelf else 1,
             int(thin or c.low_confidence),
             0 if c.id == self.old_id else 1 if c.kind == self.old_kind else 2,
-            self.usual.get(c.kind, 99),
+            self.usual.index(c.kind) if c.kind in self.usual else len(self.usual),
             0 if c.construction.standard.startswith(self.home) else 1,
             c.id,
         )
+
+
+_ranking = lru_cache(maxsize=32)(Ranking)
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,6 +146,6 @@ def first_of(indices: Iterable[int], thin: Callable[[int], bool], ranking: Ranki
 
 def recommend(judgement: Judgement, ranking: Ranking) -> Preferred | None:
     """Among those that fit; where none fits, among those that fail nothing (then at most provisional)."""
-    standing = judgement.standing()
+    standing = judgement.standing
     fitting = [i for i in standing if judgement.verdict(i) is Verdict.FITS]
     return preferred(fitting or standing, judgement.thin, ranking, judgement.bench)

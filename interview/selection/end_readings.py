@@ -6,6 +6,8 @@ proves nothing.
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from interview.facts import Known, Origin
 from interview.reference.connections import Connections
 from interview.selection.identify import Identification, identify
@@ -43,8 +45,11 @@ def readings_of(known: Known, end: str) -> Readings | None:
 def identification(known: Known, end: str, connections: Connections) -> Identification | None:
     """What the readings allow; None without readings or where a reading cannot be."""
     readings = readings_of(known, end)
-    if readings is None:
-        return None
+    return None if readings is None else _identification(readings, connections)
+
+
+@lru_cache(maxsize=64)  # every trial answer of an interview asks again about the same two ends
+def _identification(readings: Readings, connections: Connections) -> Identification | None:
     try:
         return identify(readings, connections)
     except BadReading:

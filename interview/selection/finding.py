@@ -6,8 +6,8 @@ Findings hold SI numbers and the row they read; the faces and documents word the
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from enum import StrEnum
+from typing import NamedTuple
 
 from interview.facts import Span
 from interview.reference.model import Evidence
@@ -21,8 +21,7 @@ class Verdict(StrEnum):
     OPEN = "open"  # a fact it rests on is not known well enough
 
 
-@dataclass(frozen=True, slots=True)
-class Finding:
+class Finding(NamedTuple):  # thousands are made for every answer, and a frozen dataclass costs three times as much
     """One check of one candidate. `reason` is an id that the faces word with `data`.
 
     `measures` says how need and have are to be shown (pressure, temperature, velocity, length, size, cycles, words).
@@ -41,18 +40,17 @@ class Finding:
     evidence: Evidence | None = None
     hangs_on: tuple[str, ...] = ()
     remark: bool = False
-    data: Mapping[str, object] = field(default_factory=lambda: NOTHING)
+    data: Mapping[str, object] = NOTHING
 
 
-@dataclass(frozen=True, slots=True)
-class Remark:
+class Remark(NamedTuple):
     """Advice, or a condition of fitting that nobody has answered: printed on the record, neither pass nor fail."""
 
     check: str
     topic: str
     reason: str
     evidence: Evidence | None = None
-    data: Mapping[str, object] = field(default_factory=lambda: NOTHING)
+    data: Mapping[str, object] = NOTHING
 
 
 Answer = Finding | Remark | None

@@ -135,9 +135,15 @@ class Judgement:
     def thin(self, index: int) -> bool:
         return index in self.marks.thin
 
-    def standing(self) -> list[int]:
+    @cached_property
+    def standing(self) -> tuple[int, ...]:
         """Candidates that fail nothing."""
-        return [i for i in range(len(self.bench.candidates)) if i not in self.marks.fails]
+        return tuple(i for i in range(len(self.bench.candidates)) if i not in self.marks.fails)
+
+    @cached_property
+    def standing_groups(self) -> Mapping[str, tuple[tuple[int, ...], ...]]:
+        """The candidates that fail nothing, by scope, as `Bench.groups` has them all."""
+        return {scope: _groups(scope, self.bench.candidates, self.standing) for scope in ALIKE}
 
     def counts(self) -> tuple[int, int, int]:
         """How many fit, are open, fail."""
@@ -148,11 +154,14 @@ class Judgement:
         """The first check that fails a candidate, in the order of the checks."""
         if index not in self.marks.fails:
             return None
-        return next((f for f in self.findings(index) if f.verdict is Verdict.FAILS), None)
+        answers = (row.answers[index] for row in self.rows if index in row.marks.fails)
+        return next((a for a in answers if isinstance(a, Finding)), None)
 
 
 def _groups(scope: str, candidates: Sequence[Candidate], which: Iterable[int]) -> tuple[tuple[int, ...], ...]:
     """Some of the candidates, those together that a check of this scope answers alike."""
+    if scope == "size":
+        return tuple((i,) for i in which)
     alike, groups = ALIKE[scope], defaultdict[Hashable, list[int]](list)
     for i in which:
         groups[alike(candidates[i])].append(i)
@@ -160,6 +169,8 @@ def _groups(scope: str, candidates: Sequence[Candidate], which: Iterable[int]) -
 
 
 def _tell(check: Check, needs: Needs, candidates: Sequence[Candidate], groups: Iterable[Sequence[int]]) -> Told:
+    if check.speaks_on and not needs.known.has(check.speaks_on):
+        return []
     judge_one = check.judge
     return [(judge_one(needs, candidates[group[0]]), group) for group in groups]
 
@@ -214,7 +225,7 @@ class Trial:
     thin: dict[int, bool]
 
 
-def what_if(base: Judgement, known: Known, standing: Sequence[int]) -> Trial:
+def what_if(base: Judgement, known: Known) -> Trial:
     """Re-judges only what rests on the change, only for those standing. `known` is derived already."""
     needs = needs_of(known, base.bench.rules, base.bench.tables, base.bench.connections)
     changed = changed_facts(base.needs.known, known)
@@ -222,8 +233,9 @@ def what_if(base: Judgement, known: Known, standing: Sequence[int]) -> Trial:
     marks: list[Marks] = []
     for check, row in zip(CHECKS, base.rows, strict=True):
         if check.rests_on & changed:
-            marks.append(Marks.of(_tell(check, needs, candidates, _groups(check.scope, candidates, standing))))
+            marks.append(Marks.of(_tell(check, needs, candidates, base.standing_groups[check.scope])))
         else:
             marks.append(row.marks)
     all_marks = Marks.all_of(marks)
+    standing = base.standing
     return Trial(needs, {i: all_marks.code(i) for i in standing}, {i: i in all_marks.thin for i in standing})

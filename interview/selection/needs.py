@@ -5,10 +5,12 @@ Every number is SI (temperature degC). A pair (low, high) with None is an open s
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from typing import TYPE_CHECKING
 
-from interview.facts import Known, Origin
+from interview.facts import Known, Origin, Span
 from interview.reference.connections import Connections
 from interview.reference.model import EndRating, Fluid
 from interview.reference.tables import Tables
@@ -42,7 +44,7 @@ class EndNeed:
         return self.rated.columns if self.rated is not None else ()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Needs:
     known: Known
     rules: HouseRules
@@ -71,11 +73,32 @@ class Needs:
     ends: tuple[EndNeed, ...]
     us: bool = False  # lengths were said in inches or feet: the home standards' length tolerance follows
 
+    @cached_property
+    def pressure_shown(self) -> float | Span | None:
+        return one_figure(self.pressure)
+
+    @cached_property
+    def pressure_hangs_on(self) -> tuple[str, ...]:
+        """Which of the two pressures is not known, or as a range only."""
+        both = (("working_pressure", self.working), ("surge_pressure", self.surge))
+        return tuple(n for n, p in both if p[1] is None or p[0] != p[1])
+
+    @cached_property
+    def pressure_data(self) -> Mapping[str, object]:
+        assumed = self.known.origin(self.pressure_from) is Origin.ASSUMED
+        return {"rests": " (assumed)" if assumed else ""}
+
     @property
     def column(self) -> str:
         """Which temperature column of a hose the medium belongs to."""
         family = self.fluid.family if self.fluid is not None else "oil"
         return family if family in ("oil", "water_based", "water") else "oil"
+
+
+def one_figure(need: Pair) -> float | Span:
+    """A pair as one figure where both sides agree."""
+    low, high = need
+    return low if low is not None and low == high else Span(low, high)
 
 
 def pair(known: Known, name: str) -> Pair:

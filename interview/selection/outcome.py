@@ -74,7 +74,7 @@ def stop_of(known: Known, judgement: Judgement | None = None, tables_fluids: obj
         fluid = judgement.bench.tables.fluids.get(medium)
         if fluid is not None and medium != "unknown" and (fluid.scope == "stop_and_refer" or fluid.family == "gas"):
             return Stop("medium", medium)
-    if known.flag("non_conductive") and judgement is not None and not judgement.standing():
+    if known.flag("non_conductive") and judgement is not None and not judgement.standing:
         return Stop("non_conductive", "non_conductive")
     return None
 

@@ -69,7 +69,7 @@ def test_why_names_the_hoses_that_hang_on_it(on: Bench) -> None:
     assert session.asked is not None and "working_pressure" in session.asked.parts
     told = words(session.say("why do you ask?"))
     assert "On this answer hang: " in told
-    standing = {session.bench.candidates[i].bore for i in session.judgement.standing()}
+    standing = {session.bench.candidates[i].bore for i in session.judgement.standing}
     assert any(f" -{bore:g}" in told for bore in standing)
     assert session.asked is not None and "working_pressure" in session.asked.parts
 

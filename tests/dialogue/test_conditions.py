@@ -6,7 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from interview.dialogue.conditions import fault_of, holds, names_in
+from interview.dialogue.conditions import fault_of, names_in
+from interview.dialogue.conditions import test_of as holding
 from interview.facts import CATALOGUE, Fact, Kind, Known, Origin, Span, Value, from_json_number
 
 
@@ -72,7 +73,7 @@ BAR = 1e5
 )
 def test_the_vocabulary(condition: dict[str, object] | None, facts: dict[str, Value], expected: bool) -> None:
     assert condition is None or condition == {} or fault_of(condition) == ""
-    assert holds(condition, known(**facts)) is expected
+    assert holding(condition)(known(**facts)) is expected
 
 
 @pytest.mark.parametrize(
@@ -114,8 +115,8 @@ def test_the_facts_a_condition_reads() -> None:
 def test_above_and_below_compare_in_the_json_unit(name: str, value: float, limit: float) -> None:
     facts = known(**{name: from_json_number(name, value)})
     factor = CATALOGUE[name].factor
-    assert holds({name: {"above": limit}}, facts) == (value * factor > limit * factor)
-    assert holds({name: {"below": limit}}, facts) == (value * factor < limit * factor)
+    assert holding({name: {"above": limit}})(facts) == (value * factor > limit * factor)
+    assert holding({name: {"below": limit}})(facts) == (value * factor < limit * factor)
 
 
 @given(
@@ -135,5 +136,5 @@ def test_any_data_is_a_condition_or_a_sentence_about_it(data: object) -> None:
     fault = fault_of(data)
     if fault == "":
         assert isinstance(data, dict)
-        assert holds(data, Known()) in (True, False)
+        assert holding(data)(Known()) in (True, False)
     assert "\n" not in fault

@@ -248,12 +248,12 @@ def test_conditions_of_fitting_are_remarks(on: Bench, check: str, facts: dict[st
 def test_a_weak_end_fails_every_hose_and_an_unknown_one_none(on: Bench) -> None:
     """SAE J516 and J518 scopes: the assembly's rating is the lowest of its parts'."""
     weak = judged(on, **plain(bore=8, end_a_family="other", end_a_rating=100))
-    assert weak.standing() == []
+    assert weak.standing == ()
     assert all(
         any(f.check == "ends" and f.verdict is FAILS for f in weak.findings(i)) for i in range(len(on.candidates))
     )
     unknown = judged(on, **plain(bore=8, end_a_family="other"))
-    assert unknown.standing() == judged(on, **plain(bore=8)).standing()
+    assert unknown.standing == judged(on, **plain(bore=8)).standing
 
 
 @pytest.mark.parametrize(("rating", "verdict"), [(205, FITS), (204, FITS), (203.9, FAILS), (300, FITS)])

@@ -120,7 +120,7 @@ def test_the_whole_order_is_one_order(on: Bench) -> None:
     """Recommended and runners-up are all the standing hoses once, best first, in whatever order they are offered."""
     judgement = judged(on, **plain())
     ranking = Ranking.of(judgement.needs, on, "metric")
-    fits = [i for i in judgement.standing() if judgement.verdict(i) is Verdict.FITS]
+    fits = [i for i in judgement.standing if judgement.verdict(i) is Verdict.FITS]
     forward, backward = (preferred(order, judgement.thin, ranking, on) for order in (fits, fits[::-1]))
     assert forward is not None and forward == backward
     assert sorted((forward.index, *forward.runners_up)) == sorted(fits)

@@ -91,13 +91,13 @@ def test_every_settled_fact_left_unknown_is_open_and_provisional(on: Bench, name
 def test_unmatched_means_that_all_fail(on: Bench) -> None:
     found = stands(on, surge_pressure=1900)
     assert (found.outcome, found.ready_for) == ("unmatched", "none")
-    assert found.judgement.standing() == []
+    assert found.judgement.standing == ()
 
 
 def test_nothing_fits_but_some_fail_nothing_is_provisional_and_ready_for_none(on: Bench) -> None:
     """DESIGN 13."""
     found = stands(on, medium="hepg", end_a_metal="STEEL", end_b_metal="STEEL")
-    assert found.judgement.counts()[0] == 0 and found.judgement.standing()
+    assert found.judgement.counts()[0] == 0 and found.judgement.standing
     assert (found.outcome, found.ready_for) == ("provisional", "none")
 
 

@@ -14,16 +14,22 @@ from interview.selection.candidates import Candidate
 from interview.selection.finding import Answer
 from interview.selection.needs import Needs
 
+Scope = Literal["job", "construction", "bore", "size"]
+
 
 @dataclass(frozen=True, slots=True)
 class Check:
-    """`scope` says how often it must be judged: once for the job, a construction, a nominal bore, or a size."""
+    """`scope` says how often it must be judged: once for the job, a construction, a nominal bore, or a size.
+
+    `speaks_on` is a fact without which it has nothing to say of any candidate.
+    """
 
     id: str
     topic: str
     rests_on: frozenset[str]
     judge: Callable[[Needs, Candidate], Answer]
-    scope: Literal["job", "construction", "bore", "size"] = "size"
+    scope: Scope = "size"
+    speaks_on: str = ""
 
 
 def check(
@@ -31,6 +37,8 @@ def check(
     topic: str,
     rests_on: str,
     judge: Callable[[Needs, Candidate], Answer],
-    scope: Literal["job", "construction", "bore", "size"] = "size",
+    scope: Scope = "size",
+    *,
+    speaks_on: str = "",
 ) -> Check:
-    return Check(check_id, topic, frozenset(rests_on.split()), judge, scope)
+    return Check(check_id, topic, frozenset(rests_on.split()), judge, scope, speaks_on)

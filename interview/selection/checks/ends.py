@@ -14,11 +14,10 @@ from interview.reference.model import CAP, Evidence, Tag
 from interview.reference.tables import load_tables
 from interview.selection.candidates import Candidate
 from interview.selection.checks.base import check
-from interview.selection.checks.pressure import shown
 from interview.selection.end_readings import contradicts
 from interview.selection.finding import Answer, Finding, Remark, Verdict, against_floor, against_limit
 from interview.selection.mating import hazards_for
-from interview.selection.needs import UNKNOWN, EndNeed, Needs, Pair
+from interview.selection.needs import UNKNOWN, EndNeed, Needs, Pair, one_figure
 
 END_FACTS = (
     " ".join(
@@ -75,7 +74,7 @@ def judge_ends(needs: Needs, candidate: Candidate) -> Answer:
         verdict,
         "end_rating",
         "pressure",
-        shown(needs.pressure),
+        needs.pressure_shown,
         weakest.rating,
         margin,
         verdict is Verdict.FITS and margin is not None and margin < needs.rules.thin_margin_percent / 100,
@@ -112,7 +111,7 @@ def _material(needs: Needs, part: str, what: str, material_id: str) -> Iterator[
                 verdict,
                 reason,
                 "temperature",
-                shown(need),
+                one_figure(need),
                 limit,
                 evidence=evidence,
                 hangs_on=(fact,) if verdict is Verdict.OPEN else (),

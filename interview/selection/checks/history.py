@@ -242,5 +242,5 @@ CHECKS = (
     check("legacy_marking", "job", "old_construction bore marked_size", judge_legacy, "job"),
     check("old_rating", "job", "old_construction bore marked_size old_rating", judge_print, "job"),
     check("printed_dash", "size", "old_construction bore marked_size", judge_dash, "job"),
-    check("failure", "routing", "failure_sign old_construction bore marked_size", judge_old_bend),
+    check("failure", "routing", "failure_sign old_construction bore marked_size", judge_old_bend, speaks_on="failure_sign"),
 )

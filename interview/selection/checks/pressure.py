@@ -5,17 +5,10 @@ Lower-of rule and "rating at or above the highest peak": SAE J517 scope (seen); 
 
 from __future__ import annotations
 
-from interview.facts import Origin, Span
 from interview.selection.candidates import Candidate
 from interview.selection.checks.base import check
 from interview.selection.finding import Answer, Finding, Verdict, against_limit
-from interview.selection.needs import UNKNOWN, Needs, Pair
-
-
-def shown(need: Pair) -> float | Span:
-    """A pair as one figure where both sides agree."""
-    low, high = need
-    return low if low is not None and low == high else Span(low, high)
+from interview.selection.needs import UNKNOWN, Needs, one_figure
 
 
 def judge_pressure(needs: Needs, candidate: Candidate) -> Answer:
@@ -32,13 +25,6 @@ def judge_pressure(needs: Needs, candidate: Candidate) -> Answer:
     verdict = against_limit(need_low, need_high, limit, grace=needs.rules.pressure_rounding_percent / 100)
     worst = need_high if need_high is not None else need_low
     margin = limit / worst - 1 if worst else None
-    hangs: tuple[str, ...] = ()
-    if verdict is Verdict.OPEN:
-        hangs = tuple(
-            n
-            for n, p in (("working_pressure", needs.working), ("surge_pressure", needs.surge))
-            if p[1] is None or p[0] != p[1]
-        )
     hot = needs.fluid_max[1]
     if verdict is Verdict.FITS and candidate.kind == "ptfe" and (hot is None or hot > 100):
         # A PTFE hose loses rating with heat and the standard's curve is not in the tables (memory): never a pass.
@@ -48,7 +34,7 @@ def judge_pressure(needs: Needs, candidate: Candidate) -> Answer:
             Verdict.OPEN,
             "ptfe_derating",
             "pressure",
-            shown(needs.pressure),
+            needs.pressure_shown,
             have,
             margin,
             False,
@@ -61,13 +47,13 @@ def judge_pressure(needs: Needs, candidate: Candidate) -> Answer:
         verdict,
         needs.pressure_from or "pressure_unknown",
         "pressure",
-        shown(needs.pressure),
+        needs.pressure_shown,
         have,
         margin,
         margin is not None and margin < needs.rules.thin_margin_percent / 100 and verdict is Verdict.FITS,
         size.evidence.get("working_pressure"),
-        hangs,
-        data={"rests": " (assumed)" if needs.known.origin(needs.pressure_from or "") is Origin.ASSUMED else ""},
+        needs.pressure_hangs_on if verdict is Verdict.OPEN else (),
+        data=needs.pressure_data,
     )
 
 
@@ -85,7 +71,7 @@ def judge_vacuum(needs: Needs, candidate: Candidate) -> Answer:
             Verdict.OPEN if perhaps else Verdict.FAILS,
             "no_vacuum_rating",
             "vacuum",
-            shown(needs.vacuum),
+            one_figure(needs.vacuum),
             None,
             evidence=evidence,
             hangs_on=("vacuum",) if perhaps else (),
@@ -99,7 +85,7 @@ def judge_vacuum(needs: Needs, candidate: Candidate) -> Answer:
         verdict,
         "vacuum",
         "vacuum",
-        shown(needs.vacuum),
+        one_figure(needs.vacuum),
         have,
         margin,
         margin is not None and margin < needs.rules.thin_margin_percent / 100,

@@ -19,9 +19,8 @@ from interview.engineering.moving import loop_length
 from interview.reference.tables import load_tables
 from interview.selection.candidates import Candidate
 from interview.selection.checks.base import check
-from interview.selection.checks.pressure import shown
 from interview.selection.finding import Answer, Finding, Remark, Verdict
-from interview.selection.needs import UNKNOWN, Needs
+from interview.selection.needs import UNKNOWN, Needs, one_figure
 
 ROUTES = ("u_bend", "right_angle", "offset")
 
@@ -41,7 +40,7 @@ def judge_bend(needs: Needs, candidate: Candidate) -> Answer:
         return None
     if radius is None:
         return Finding(
-            "bend", "routing", Verdict.OPEN, "bend_no_row", "length", shown(needs.bend), None, evidence=evidence
+            "bend", "routing", Verdict.OPEN, "bend_no_row", "length", one_figure(needs.bend), None, evidence=evidence
         )
     low, high = needs.bend
     if low is not None and low >= radius:
@@ -203,6 +202,12 @@ def seat_to_seat(needs: Needs) -> bool:
 
 CHECKS = (
     check("bend", "routing", "bend_radius_available", judge_bend),
-    check("length", "routing", "port_distance port_offset overall_length clearance_geometry travel", judge_length),
+    check(
+        "length",
+        "routing",
+        "port_distance port_offset overall_length clearance_geometry travel",
+        judge_length,
+        speaks_on="clearance_geometry",
+    ),
     check("loop", "routing", "clearance_geometry travel", judge_loop, "job"),
 )

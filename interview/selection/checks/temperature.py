@@ -10,9 +10,8 @@ from interview.facts import Origin
 from interview.reference.model import Window
 from interview.selection.candidates import Candidate
 from interview.selection.checks.base import check
-from interview.selection.checks.pressure import shown
 from interview.selection.finding import Answer, Finding, Remark, Verdict, against_floor, against_limit
-from interview.selection.needs import UNKNOWN, Needs, Pair
+from interview.selection.needs import UNKNOWN, Needs, Pair, one_figure
 
 
 def _hot(needs: Needs, need: Pair, window: Window | None, check_id: str, fact: str, candidate: Candidate) -> Answer:
@@ -22,7 +21,7 @@ def _hot(needs: Needs, need: Pair, window: Window | None, check_id: str, fact: s
         window = candidate.windows["oil"]  # no fluid widens it: what is beyond the oil window fails all the same
         if window is None or against_limit(need[0], need[1], window.high) is not Verdict.FAILS:
             return Finding(
-                check_id, "temperature", Verdict.OPEN, "no_window", "temperature", shown(need), None, evidence=evidence
+                check_id, "temperature", Verdict.OPEN, "no_window", "temperature", one_figure(need), None, evidence=evidence
             )
     verdict = against_limit(need[0], need[1], window.high)
     worst = need[1] if need[1] is not None else need[0]
@@ -34,7 +33,7 @@ def _hot(needs: Needs, need: Pair, window: Window | None, check_id: str, fact: s
         verdict,
         check_id,
         "temperature",
-        shown(need),
+        one_figure(need),
         window.high,
         margin,
         thin,
@@ -49,7 +48,7 @@ def _cold(need: Pair, window: Window | None, check_id: str, fact: str, candidate
         window = candidate.windows["oil"]
         if window is None or against_floor(need[0], need[1], window.low) is not Verdict.FAILS:
             return Finding(
-                check_id, "temperature", Verdict.OPEN, "no_window", "temperature", shown(need), None, evidence=evidence
+                check_id, "temperature", Verdict.OPEN, "no_window", "temperature", one_figure(need), None, evidence=evidence
             )
     verdict = against_floor(need[0], need[1], window.low)
     return Finding(
@@ -58,7 +57,7 @@ def _cold(need: Pair, window: Window | None, check_id: str, fact: str, candidate
         verdict,
         check_id,
         "temperature",
-        shown(need),
+        one_figure(need),
         window.low,
         None,
         False,
@@ -111,7 +110,7 @@ def judge_fluid_limit(needs: Needs, candidate: Candidate) -> Answer:
         verdict,
         "fluid_limit",
         "temperature",
-        shown(needs.fluid_max),
+        one_figure(needs.fluid_max),
         fluid.temperature.high,
         None,
         False,
@@ -136,7 +135,7 @@ def judge_fluid_floor(needs: Needs, candidate: Candidate) -> Answer:
         verdict,
         "fluid_cold",
         "temperature",
-        shown(needs.fluid_min),
+        one_figure(needs.fluid_min),
         fluid.temperature.low,
         None,
         False,
