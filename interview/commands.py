@@ -103,7 +103,7 @@ def replay(args: argparse.Namespace) -> int:
     results = []
     for scenario, knows in loaded:
         played = play(scenario, knows, on)
-        record = record_of(played.session, constructions=None if args.json else scenario.expect.constructions)
+        record = record_of(played.session, candidates=args.json)
         faults = unmet(played, record)
         failed = failed or bool(faults)
         head = {"scenario": scenario.scenario, "met": not faults, "unmet": faults}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import sys
 import textwrap
 from collections.abc import Iterable, Iterator
@@ -12,14 +13,18 @@ from interview.dialogue.journal import JournalError
 from interview.dialogue.session import Session
 
 WIDTH = 78
+RAGGED = re.compile(r"[^\S ]|  |^ | $")  # space that wrapping would mend
 
 
 def wrapped(text: str, indent: str = "", first: str | None = None) -> str:
     """Text wrapped to the page, with a hanging indent."""
+    start = indent if first is None else first
+    if len(start) + len(text) <= WIDTH and not RAGGED.search(text):
+        return start + text  # most lines are short, and the wrapping of text costs more than the judging of hoses
     return textwrap.fill(
         text,
         WIDTH,
-        initial_indent=indent if first is None else first,
+        initial_indent=start,
         subsequent_indent=indent,
         break_long_words=True,
         break_on_hyphens=False,

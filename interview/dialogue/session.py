@@ -489,8 +489,10 @@ class Session:
     def _tell_derived(self) -> list[ev.Event]:
         events: list[ev.Event] = []
         for fact in self.known.values():
+            if fact.name == "job_kind" or fact.origin not in (Origin.COMPUTED, Origin.ASSUMED):
+                continue
             key = f"{fact.name}={fact.json_value()}"
-            if fact.name == "job_kind" or key in self.now.told or fact.origin not in (Origin.COMPUTED, Origin.ASSUMED):
+            if key in self.now.told:
                 continue
             if fact.origin is Origin.ASSUMED and self._easier_left(fact.name):
                 continue  # an easier question comes first; what is assumed is told once that is answered too

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable
+from collections.abc import Iterable
 
 from interview import __version__
 from interview.dialogue.failures import CHECK, failure_advice
@@ -48,11 +48,8 @@ RULES = {
 }
 
 
-def record_of(session: Session, *, made: str = "", constructions: Collection[str] | None = None) -> Record:
-    """The record as the interview stands. `made`: date and time from the caller.
-
-    `constructions` lists the candidates of these ids alone, none for (): for a verdict or a screen, not for keeping.
-    """
+def record_of(session: Session, *, made: str = "", candidates: bool = True) -> Record:
+    """The record as the interview stands. `made`: date and time from the caller; `candidates` False leaves them out."""
     standing = session.standing()
     judgement, known, home = standing.judgement, standing.judgement.needs.known, session.home
     assembly = standing.assembly
@@ -71,7 +68,7 @@ def record_of(session: Session, *, made: str = "", constructions: Collection[str
         asked=session.now.asked_facts,
         need=_need(needs),
         choice=_choice(standing, session),
-        candidates=candidate_lines(judgement, home, constructions) if stop is None else (),
+        candidates=candidate_lines(judgement, home) if candidates and stop is None else (),
         assembly=_assembly(standing, session) if assembly is not None else None,
         cautions=tuple(CautionLine(id=c, text=caution_text(c)) for c in cautions),
         advice=(*_advice(standing, home), *_failure(standing, words)),

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
 from dataclasses import dataclass, field
 
 from interview.dialogue.wording import available, finding_sentence, quantity
@@ -22,10 +21,8 @@ NUMBERS = {
 }
 
 
-def candidate_lines(
-    judgement: Judgement, home: str, constructions: Collection[str] | None = None
-) -> tuple[CandidateLine, ...]:
-    """All candidates, or those of some constructions (by id), with every finding."""
+def candidate_lines(judgement: Judgement, home: str) -> tuple[CandidateLine, ...]:
+    """All candidates with every finding."""
     told, tables = Told(home), judgement.bench.tables
     return tuple(
         CandidateLine(
@@ -36,7 +33,6 @@ def candidate_lines(
             twins=tuple(t for t in twin_group(candidate.id, tables) if t != candidate.id),
         )
         for i, candidate in enumerate(judgement.bench.candidates)
-        if constructions is None or candidate.id in constructions
     )
 
 

@@ -17,7 +17,7 @@ def session_of(record: Record, ask_again: tuple[str, ...] = (), job: str | None 
 
 def decided_otherwise(record: Record) -> list[str]:
     """What differs, in words; empty where today decides the same."""
-    today = record_of(session_of(record), constructions=())
+    today = record_of(session_of(record), candidates=False)
     found = []
     if today.outcome != record.outcome:
         found.append(f"outcome was {record.outcome}, today {today.outcome}")

@@ -69,14 +69,17 @@ class Marks:
         fails: set[int] = set()
         still: set[int] = set()
         thin: set[int] = set()
+        failing, opening = Verdict.FAILS, Verdict.OPEN
         for answer, whom in told:
-            if isinstance(answer, Finding):
-                if answer.verdict is Verdict.FAILS:
-                    fails.update(whom)
-                elif answer.verdict is Verdict.OPEN:
-                    still.update(whom)
-                if answer.thin:
-                    thin.update(whom)
+            if not isinstance(answer, Finding):
+                continue
+            verdict = answer.verdict
+            if verdict is failing:
+                fails.update(whom)
+            elif verdict is opening:
+                still.update(whom)
+            if answer.thin:
+                thin.update(whom)
         return cls(frozenset(fails), frozenset(still), frozenset(thin))
 
     @classmethod
@@ -169,7 +172,7 @@ def _groups(scope: str, candidates: Sequence[Candidate], which: Iterable[int]) -
 
 
 def _tell(check: Check, needs: Needs, candidates: Sequence[Candidate], groups: Iterable[Sequence[int]]) -> Told:
-    if check.speaks_on and not needs.known.has(check.speaks_on):
+    if not check.speaks(needs):
         return []
     judge_one = check.judge
     return [(judge_one(needs, candidates[group[0]]), group) for group in groups]
@@ -178,10 +181,13 @@ def _tell(check: Check, needs: Needs, candidates: Sequence[Candidate], groups: I
 def _row(check: Check, needs: Needs, bench: Bench) -> Row:
     told = _tell(check, needs, bench.candidates, bench.groups[check.scope])
     answers: list[Answer] = [None] * len(bench.candidates)
-    for answer, whom in told:
-        if answer is not None:
-            for i in whom:
-                answers[i] = answer
+    if len(told) == len(answers):  # each candidate its own, in their order
+        answers = [answer for answer, _ in told]
+    else:
+        for answer, whom in told:
+            if answer is not None:
+                for i in whom:
+                    answers[i] = answer
     return Row(answers, Marks.of(told), any(isinstance(answer, Finding) for answer, _ in told))
 
 

@@ -65,7 +65,7 @@ def assembly(session: Session, width: int) -> str:
     from interview.record.assemble import record_of
     from interview.record.drawing import assembly_says, assembly_text
 
-    record = record_of(session, constructions=())
+    record = record_of(session, candidates=False)
     drawn = assembly_text(record)
     return drawn if max(map(cell_len, drawn.splitlines())) <= width else assembly_says(record)
 

@@ -59,11 +59,6 @@ class Expect(Part):
     end_a_any: tuple[str, ...] | None = None
     end_b_any: tuple[str, ...] | None = None
 
-    @property
-    def constructions(self) -> frozenset[str]:
-        """The hoses it says something of, by id."""
-        return frozenset((*(self.fits or ()), *(self.fails or {}), *(self.unsafe_if_fits or ())))
-
 
 class Scenario(Part):
     scenario: str

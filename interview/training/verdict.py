@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
+from interview.dialogue.wording import finding_sentence
 from interview.facts import CATALOGUE, json_value
 from interview.language.model import Misread
 from interview.language.read import read_knows, read_value
-from interview.record.model import CandidateLine, Record
+from interview.record.model import Record
 from interview.selection.end_readings import identification
+from interview.selection.finding import Verdict
+from interview.selection.judge import Judgement
 from interview.training.replay import Replay
 from interview.training.scenario import Expect
 
@@ -22,7 +25,7 @@ def unmet(replay: Replay, record: Record) -> list[str]:
     return [
         *_outcome(expect, record),
         *_interview(expect, replay, record),
-        *_hose(expect, record),
+        *_hose(expect, replay.session.judgement, record),
         *_assembly(expect, record),
         *_ends(expect, replay, record),
         *_lists(expect, record),
@@ -67,7 +70,7 @@ def _same(found: object, wanted: object) -> bool:
     return found == wanted
 
 
-def _hose(expect: Expect, record: Record) -> Iterator[str]:
+def _hose(expect: Expect, judgement: Judgement, record: Record) -> Iterator[str]:
     bore = record.choice.bore if record.choice is not None else None
     if expect.bore is not None and bore != _bore(expect.bore):
         yield f"bore is {bore}, expected {expect.bore}"
@@ -77,32 +80,34 @@ def _hose(expect: Expect, record: Record) -> Iterator[str]:
     if at is None:
         at = record.need["bore"].low if record.need.get("bore") is not None else None  # type: ignore[union-attr]
 
-    def lines(name: str) -> list[CandidateLine]:
-        every = [c for c in record.candidates if c.construction == name]
-        return [c for c in every if c.bore == at] or ([] if bore is not None else every)
+    def verdicts(name: str) -> dict[int, Verdict]:
+        """Of this hose at that bore by index; at every bore where none was chosen and it is not made at that."""
+        every = [c for c in judgement.bench.candidates if c.id == name]
+        these = [c for c in every if c.bore == at] or ([] if bore is not None else every)
+        return {c.index: judgement.verdict(c.index) for c in these}
 
     for name in expect.fits or ():
-        found = lines(name)
-        if not found or found[0].verdict != "fits":
-            yield f"{name} at {at} {found[0].verdict if found else 'is not there'}, expected fits{_reason(found)}"
+        found = verdicts(name)
+        if Verdict.FITS not in list(found.values())[:1]:
+            why = _reason(judgement, found, record.home)
+            yield f"{name} at {at} {next(iter(found.values()), 'is not there')}, expected fits{why}"
     for name, topics in (expect.fails or {}).items():
         wanted = (topics,) if isinstance(topics, str) else topics
-        found = lines(name)
-        failed = {f.topic for c in found for f in c.findings if f.verdict == "fails"}
+        found = verdicts(name)
+        failed = {f.topic for i in found for f in judgement.findings(i) if f.verdict is Verdict.FAILS}
         if found and not failed & set(wanted):
             yield f"{name} at {at} fails on {', '.join(sorted(failed)) or 'nothing'}, expected {' or '.join(wanted)}"
         if not found:
             yield f"{name} is not made at {at}"
     for name in expect.unsafe_if_fits or ():
-        found = lines(name)
-        if found and found[0].verdict == "fits":
+        if Verdict.FITS in list(verdicts(name).values())[:1]:
             yield f"{name} at {at} fits, which would be dangerous here"
 
 
-def _reason(found: list[CandidateLine]) -> str:
-    if not found:
-        return ""
-    return " (" + "; ".join(f"{f.verdict}: {f.why}" for f in found[0].findings if f.verdict != "fits") + ")"
+def _reason(judgement: Judgement, found: Iterable[int], home: str) -> str:
+    """What stands against the first of them."""
+    against = [f for i in list(found)[:1] for f in judgement.findings(i) if f.verdict is not Verdict.FITS]
+    return f" ({'; '.join(f'{f.verdict}: {finding_sentence(f, home)}' for f in against)})" if against else ""
 
 
 def _bore(value: float | str) -> float:

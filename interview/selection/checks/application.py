@@ -13,7 +13,7 @@ from interview.reference.tables import load_tables
 from interview.selection.candidates import Candidate
 from interview.selection.checks.base import check
 from interview.selection.finding import Answer, Finding, Remark, Verdict
-from interview.selection.needs import Needs
+from interview.selection.needs import UNKNOWN, Needs
 
 STATIC_MEDIA = ("diesel", "b100", "kerosene", "petrol", "solvent")  # poor conductors (common practice, no source)
 
@@ -26,8 +26,6 @@ def judge_cycles(needs: Needs, candidate: Candidate) -> Answer:
     """
     construction = candidate.construction
     low, high = needs.cycles
-    if low is None and high is None:
-        return None
     evidence = construction.evidence.get("impulse")
     tested, percent = construction.impulse_cycles, construction.impulse_percent.get(candidate.bore)
     least, most = needs.pressure
@@ -171,6 +169,7 @@ CHECKS = (
         "application",
         "cycle_rate hours_per_year wanted_life working_pressure surge_pressure line_function",
         judge_cycles,
+        speaks=lambda needs: needs.cycles != UNKNOWN,
     ),
     check("wear", "application", "wear", judge_wear, "job"),
     check("exposure", "application", "exposure", judge_exposure, "job"),

@@ -17,11 +17,15 @@ from interview.selection.needs import Needs
 Scope = Literal["job", "construction", "bore", "size"]
 
 
+def always(needs: Needs) -> bool:
+    return True
+
+
 @dataclass(frozen=True, slots=True)
 class Check:
     """`scope` says how often it must be judged: once for the job, a construction, a nominal bore, or a size.
 
-    `speaks_on` is a fact without which it has nothing to say of any candidate.
+    Where `speaks` says no, it has nothing to say of any candidate and is not called.
     """
 
     id: str
@@ -29,7 +33,7 @@ class Check:
     rests_on: frozenset[str]
     judge: Callable[[Needs, Candidate], Answer]
     scope: Scope = "size"
-    speaks_on: str = ""
+    speaks: Callable[[Needs], bool] = always
 
 
 def check(
@@ -39,6 +43,6 @@ def check(
     judge: Callable[[Needs, Candidate], Answer],
     scope: Scope = "size",
     *,
-    speaks_on: str = "",
+    speaks: Callable[[Needs], bool] = always,
 ) -> Check:
-    return Check(check_id, topic, frozenset(rests_on.split()), judge, scope, speaks_on)
+    return Check(check_id, topic, frozenset(rests_on.split()), judge, scope, speaks)

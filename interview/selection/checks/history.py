@@ -214,10 +214,12 @@ def judge_dash(needs: Needs, candidate: Candidate) -> Answer:
     )
 
 
+def _bent_too_far(needs: Needs) -> bool:
+    return bool(BENT_TOO_FAR & set(needs.known.many("failure_sign") or ()))
+
+
 def judge_old_bend(needs: Needs, candidate: Candidate) -> Answer:
     """The old hose kinked or burst on the outside of a bend: one that bends no tighter meets the same bend."""
-    if not BENT_TOO_FAR & set(needs.known.many("failure_sign") or ()):
-        return None
     found = old_row(needs.known)
     radius = candidate.size.bend_radius
     if found is None or found[1].bend_radius is None or radius is None or radius < found[1].bend_radius:
@@ -242,5 +244,5 @@ CHECKS = (
     check("legacy_marking", "job", "old_construction bore marked_size", judge_legacy, "job"),
     check("old_rating", "job", "old_construction bore marked_size old_rating", judge_print, "job"),
     check("printed_dash", "size", "old_construction bore marked_size", judge_dash, "job"),
-    check("failure", "routing", "failure_sign old_construction bore marked_size", judge_old_bend, speaks_on="failure_sign"),
+    check("failure", "routing", "failure_sign old_construction bore marked_size", judge_old_bend, speaks=_bent_too_far),
 )

@@ -59,8 +59,6 @@ def judge_pressure(needs: Needs, candidate: Candidate) -> Answer:
 
 def judge_vacuum(needs: Needs, candidate: Candidate) -> Answer:
     """A line that pulls needs a vacuum rating; none printed counts as none."""
-    if not needs.pulls:
-        return None
     have = candidate.construction.vacuum.get(candidate.bore)
     evidence = candidate.construction.evidence.get("vacuum")
     if have is None:
@@ -98,5 +96,5 @@ CHECKS = (
     check(
         "pressure", "pressure", "working_pressure surge_pressure line_function fluid_temperature_max", judge_pressure
     ),
-    check("vacuum", "pressure", "vacuum line_function failure_sign", judge_vacuum),
+    check("vacuum", "pressure", "vacuum line_function failure_sign", judge_vacuum, speaks=lambda needs: needs.pulls),
 )

@@ -207,7 +207,7 @@ CHECKS = (
         "routing",
         "port_distance port_offset overall_length clearance_geometry travel",
         judge_length,
-        speaks_on="clearance_geometry",
+        speaks=lambda needs: needs.known.has("clearance_geometry"),
     ),
     check("loop", "routing", "clearance_geometry travel", judge_loop, "job"),
 )
