@@ -321,6 +321,10 @@ def _catalogue() -> dict[str, FactSpec]:
         adverse="high",
     )
     add("routing", "length_was_tight", flag, "old hose was tight, kinked or too long")
+    for end in ("a", "b"):
+        add("routing", f"port_{end}_faces", one, f"port {end.upper()} faces", choices="up down left right away towards")
+    for way, least in (("right", "left"), ("up", "down"), ("away", "towards you")):
+        add("routing", f"port_b_{way}", q, f"port B from A, {way} (minus: {least})", "mm", plausible=(-20000, 20000))
     add("routing", "end_angle", q, "angle between the ends", "deg", plausible=(0, 360))
     add("routing", "travel", q, "travel", "mm", plausible=(0, 30000), adverse="high")
     add("routing", "clearance_geometry", one, "route", choices="u_bend right_angle straight_run offset")

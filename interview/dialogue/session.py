@@ -473,7 +473,7 @@ class Session:
         return [asked]
 
     def _tell_ends(self) -> list[ev.Event]:
-        """After readings: what an unnamed end could be, once for each set of readings."""
+        """After readings: what an unnamed end could be, once for each set; and ports that leave an angle open."""
         events: list[ev.Event] = []
         for end in ("end_a", "end_b"):
             names = (f"{end}_thread_diameter", f"{end}_thread_pitch", f"{end}_seat_angle", f"{end}_gender")
@@ -484,6 +484,9 @@ class Session:
             self.now.told = self.now.told | {key}
             if found is not None:
                 events.append(found)
+        if "port_angle" not in self.now.told and (found := views.angle_open(self)) is not None:
+            self.now.told = self.now.told | {"port_angle"}
+            events.append(found)
         return events
 
     def _tell_derived(self) -> list[ev.Event]:

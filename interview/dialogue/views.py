@@ -19,6 +19,7 @@ from interview.dialogue.wording import (
 from interview.facts import CATALOGUE, Conflict, Fact, Kind, Origin
 from interview.selection.end_readings import contradicts, identification
 from interview.selection.outcome import Stop
+from interview.selection.port_angle import angle_of_ports
 
 if TYPE_CHECKING:
     from interview.dialogue.session import Doubt, Session
@@ -326,6 +327,15 @@ def could_be(session: Session, end: str) -> ev.Event | None:
         if found.separate_by:
             lines.append(f"To tell them apart: {found.separate_by}.")
     return ev.Explained(title, (*lines, *(sentence(w) for w in found.warnings)))
+
+
+def angle_open(session: Session) -> ev.Event | None:
+    """Ports that leave the angle of two bent ends open, and what would settle it."""
+    found = angle_of_ports(session.known)
+    if found is None or found.angle is not None or session.known.has("end_angle"):
+        return None
+    lines = (sentence(found.why), "Lay a piece of hose or wire from port to port, and read both outlets along it.")
+    return ev.Explained("The ports do not settle the angle", lines)
 
 
 def referral(stop: Stop, session: Session) -> ev.Event:

@@ -59,6 +59,7 @@ FITS: Mapping[str, str] = {
     "u_bend": "{have} is long enough for the loop: it needs at least {need} and the exposed length of the ends",
     "right_angle": "{have} is long enough round the corner: it needs at least {need} when it shortens by {shrink:g} %",
     "offset": "{have} is long enough for the offset: it needs at least {need} when it shortens by {shrink:g} %",
+    "between_ports": "{have} reaches from port to port, which takes at least {need} when it shortens by {shrink:g} %",
     "straight_run": "{have} is long enough: it needs at least {need} when it shortens by {shrink:g} %",
 }
 FAILS: Mapping[str, str] = {

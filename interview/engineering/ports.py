@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import cos, radians, sin
 
-from interview.engineering.angle import seen_from_near
+from interview.engineering.angle import difference, seen_from_near
 from interview.engineering.errors import HUGE, TINY, EngineeringError, negative, not_positive, outside, shown
 from interview.engineering.vectors import Vector, across, add, cross, dot, length, minus, mirrored_in, times, unit
 
@@ -60,7 +60,8 @@ def hose_direction(port: Port, towards: Vector) -> Vector:
     sideways = across(unit(wanted, "way the hose leaves its end"), out)
     if length(sideways) < 1e-6:
         raise EngineeringError(
-            "a bent end can be turned to any side of its port here; say which way the hose is to leave it"
+            "a port that faces straight along the way to the other takes its bent end turned to any side; which way the "
+            "hose leaves it has to be given"
         )
     side = unit(sideways)
     return add(times(cos(radians(port.bend_deg)), out), times(sin(radians(port.bend_deg)), side))
@@ -194,3 +195,21 @@ def lay(near: Port, far: Port, via: Sequence[Vector] = (), free_length_m: float 
             raise EngineeringError("the route turns back on itself at its near end; give way points")
         angle = seen_from_near(carry(unit(outlet), curve), times(-1.0, out_far), ends)
     return Laid(angle, _length(curve), _tightest(curve), tuple(point for point, _ in curve))
+
+
+def held_angle(near: Port, far: Port, free_length_m: float | None = None) -> tuple[float, float]:
+    """The angle between two bent ends, and how far the lie of the hose leaves it open, both in degrees.
+
+    The hose is laid as `lay` does it, and once more a quarter longer (a twentieth where its length is given: both our
+    own bounds). In a route that stays in one plane the two agree; where it does not, the ports alone do not decide.
+
+    >>> held_angle(Port((0, 0, 0), (0, 0, 1), 90.0), Port((0.8, 0, 0), (0, 1, 0), 90.0))
+    (90.0, 0.0)
+    """
+    laid = lay(near, far, free_length_m=free_length_m)
+    if laid.angle_deg is None:
+        raise EngineeringError("an angle is stated only between two bent ends, and one of these is straight")
+    longer = laid.free_length_m * (1.25 if free_length_m is None else 1.05)
+    other = lay(near, far, free_length_m=longer).angle_deg
+    assert other is not None
+    return laid.angle_deg, difference(laid.angle_deg, other)

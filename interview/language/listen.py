@@ -19,6 +19,7 @@ from interview.language.measures import Measure
 from interview.language.model import Heard, Listening, Unclear
 from interview.language.names import hear_names
 from interview.language.phrasebook import phrasebook
+from interview.language.place import hear_place
 from interview.language.prints import read_layline
 from interview.language.temperatures import bind_temperatures
 from interview.language.wording import hear_codes, hear_phrases
@@ -50,6 +51,7 @@ def listen(
     hear_counts(line)
     hear_phrases(line)
     hear_angle(line)
+    hear_place(line)
     bind_temperatures(line)
     bind(line)
     hear_names(line)

@@ -19,6 +19,8 @@ from interview.reference.model import Fluid
 from interview.reference.tables import load_tables
 from interview.selection.end_readings import identification, single
 from interview.selection.house_rules import HouseRules
+from interview.selection.port_angle import SAID as PORTS_SAID
+from interview.selection.port_angle import angle_of_ports
 
 READINGS = (
     "head_diameter",
@@ -104,7 +106,7 @@ def _ends(view: Known, connections: Connections, missing, put) -> None:  # type:
 
 
 def _angle(view: Known, missing, put) -> None:  # type: ignore[no-untyped-def]
-    """The angle of two bent ends from where each points, read like a clock along the hose from end A."""
+    """The angle of two bent ends: read like a clock along the hose from end A, or from the ports of the machine."""
     near, far = view.value("end_a_clock"), view.value("end_b_clock")
     if missing("end_angle") and isinstance(near, float) and isinstance(far, float):
         put(
@@ -113,6 +115,15 @@ def _angle(view: Known, missing, put) -> None:  # type: ignore[no-untyped-def]
             f"looking along the hose from end A, A points to {near:g} and B to {far:g} "
             "o'clock: an hour is 30 degrees, against the clock",
             ("end_a_clock", "end_b_clock"),
+        )
+        return
+    found = angle_of_ports(view) if missing("end_angle") else None
+    if found is not None and found.angle is not None:
+        put(
+            "end_angle",
+            found.angle,
+            "from the two ports: where they lie and which way they face, each elbow turned towards the other port",
+            PORTS_SAID,
         )
 
 

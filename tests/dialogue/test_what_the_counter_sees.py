@@ -76,3 +76,27 @@ def test_a_hose_that_falls_for_an_assumed_spike_says_assumed(on: Bench, spike: s
     told = words(session.why_not("2SC 8"))
     assert ("(assumed) is above" in told) is shown
     assert "is above" in told
+
+
+ELBOWS = ("none", "12 gpm", "90 degree elbows both ends")
+
+
+def test_who_has_no_sample_gives_the_ports_instead(on: Bench) -> None:
+    session = started(on, EXPERIENCED, *ELBOWS)
+    for question, answer in (
+        ("end_angle", "?"),
+        ("end_a_clock", "?"),
+        ("port_a_faces", "up"),
+        ("port_b_faces", "to my left"),
+        ("port_b_right", "0 mm right, level, 620 away"),
+    ):
+        assert session.asked is not None and session.asked.parts[0] == question
+        told = words(session.say(answer))
+    assert "Angle between the ends: 90" in told and session.known.value("end_angle") == 90.0
+
+
+def test_ports_that_do_not_settle_the_angle_say_what_would(on: Bench) -> None:
+    session = started(on, EXPERIENCED, *ELBOWS, "?", "?", "up", "left")
+    told = words(session.say("600 mm right, 200 mm up, 300 mm away"))
+    assert "do not settle the angle" in told and "Lay a piece of hose or wire" in told
+    assert "end_angle" in session.standing().missing_for_build

@@ -141,7 +141,7 @@ def test_a_straight_end_needs_no_angle() -> None:
 
 
 def test_a_bent_end_that_may_turn_anywhere_asks_for_its_way() -> None:
-    with pytest.raises(EngineeringError, match="say which way the hose is to leave it"):
+    with pytest.raises(EngineeringError, match="which way the hose leaves it has to be given"):
         lay(Port((0, 0, 0), (1, 0, 0), 90.0), Port((0.8, 0, 0), (0, 0, 1), 90.0))
 
 

@@ -21,6 +21,7 @@ from interview.selection.candidates import Candidate
 from interview.selection.checks.base import check
 from interview.selection.finding import Answer, Finding, Remark, Verdict
 from interview.selection.needs import UNKNOWN, Needs, one_figure
+from interview.selection.port_angle import PLACE, ports_apart
 
 ROUTES = ("u_bend", "right_angle", "offset")
 
@@ -163,7 +164,8 @@ def least_length(needs: Needs, candidate: Candidate) -> tuple[float | None, str,
     Seat to seat, ends included: straight run, distance / (1 - shortening); one right angle, (a - R) + (b - R) + pi R/2,
     a along the first port's axis and b to the side; offset, 2 R alpha and the rest straight. U-bend and moving loop,
     between the fittings: half circle over the spacing, straight parts, half the travel (fixed end opposite mid-stroke);
-    there the exposed length of the ends comes on top and is the fitting maker's figure. All shortened under pressure.
+    there the exposed length of the ends comes on top and is the fitting maker's figure. Where no route was named but the
+    ports were placed, the straight way between them. All shortened under pressure.
     """
     known, size = needs.known, candidate.size
     distance, side = known.high("port_distance"), known.high("port_offset")
@@ -174,6 +176,8 @@ def least_length(needs: Needs, candidate: Candidate) -> tuple[float | None, str,
     data: dict[str, object] = {"shrink": shrink}
     if route == "straight_run" and distance is not None:
         return straight_run_length(distance, shrink / 100), "straight_run", data
+    if route is None and (apart := ports_apart(known)):
+        return straight_run_length(apart, shrink / 100), "between_ports", data
     if size.bend_radius is None or size.od_max is None or (distance is None and route != "u_bend"):
         return None, "", data
     straight = straight_part(needs, candidate)
@@ -205,9 +209,9 @@ CHECKS = (
     check(
         "length",
         "routing",
-        "port_distance port_offset overall_length clearance_geometry travel",
+        " ".join(("port_distance port_offset overall_length clearance_geometry travel", *PLACE)),
         judge_length,
-        speaks=lambda needs: needs.known.has("clearance_geometry"),
+        speaks=lambda needs: needs.known.has("clearance_geometry") or needs.known.has(PLACE[0]),
     ),
     check("loop", "routing", "clearance_geometry travel", judge_loop, "job"),
 )
