@@ -7,6 +7,7 @@ from functools import cache, lru_cache
 
 from pydantic import BaseModel, ConfigDict
 
+from interview.engineering.angle import far_in_words
 from interview.facts import CATALOGUE, Fact, Kind, Origin, Span
 from interview.language.show import show, show_quantity
 from interview.reference.connections import load_connections
@@ -327,6 +328,8 @@ def fact_shown(fact: Fact, home: str, labels: Mapping[str, Mapping[str, str]] | 
     if isinstance(fact.value, str) and fact.spec.kind is Kind.IDENT:
         return _named(fact.name, fact.value)
     text = show(fact.name, fact.value, home, unit=fact.unit or None)
+    if fact.name == "end_angle" and isinstance(fact.value, float):
+        text += f" ({far_in_words(fact.value)})"  # said back, because the two ways round are easily taken for each other
     return f"about {text}" if fact.hedged and not text.startswith("about") else text
 
 

@@ -139,6 +139,15 @@ def in_words(angle_deg: float) -> str:
     >>> in_words(225.0)
     "near outlet down at 6 o'clock, far outlet at half past 10, up to the left"
     """
+    return f"near outlet down at 6 o'clock, {far_in_words(angle_deg)}, {_side(normalised(angle_deg))}"
+
+
+def far_in_words(angle_deg: float) -> str:
+    """Where the far outlet points while the near one points down.
+
+    >>> far_in_words(90.0)
+    "far outlet at 3 o'clock"
+    """
     hour = clock_hour(angle_deg)
     whole, rest = int(hour), hour - int(hour)
     if rest < 1e-9:
@@ -147,7 +156,7 @@ def in_words(angle_deg: float) -> str:
         said = f"half past {whole or 12}"
     else:
         said = f"between {whole or 12} and {whole + 1} o'clock"
-    return f"near outlet down at 6 o'clock, far outlet at {said}, {_side(normalised(angle_deg))}"
+    return f"far outlet at {said}"
 
 
 def _side(angle_deg: float) -> str:
