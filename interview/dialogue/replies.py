@@ -35,12 +35,6 @@ READING = {
     "head_diameter": "head",
     "bolt_spacing": "bolt_long",
 }  # fact of an end: reading
-CALIPER = re.compile(
-    r"_(?:thread_diameter|thread_pitch|recess|head_diameter|bolt_spacing)$"
-)  # read in mm on both sides of the sea
-US_UNITS = frozenset(
-    ("psi", "degF", "in", "inch", "ft", "foot", "gpm", "gal", "US gpm", "inHg", "°F", "F", "usgpm", "ksi")
-)
 
 
 def cleaned(text: str) -> str:
@@ -290,12 +284,3 @@ def implausible_text(heard: Heard, home: str) -> str:
         f"{show(heard.name, heard.value, home, unit=heard.unit or None)} as {spec.label} is outside what happens "
         f"({show(heard.name, low, home)} to {show(heard.name, high, home)}). Is the unit right?"
     )
-
-
-def home_of(heard: Heard, home: str) -> str:
-    """US or metric, by the units last used for pressure, temperature or length."""
-    if CATALOGUE[heard.name].measures not in ("pressure", "temperature", "length", "flow") or CALIPER.search(
-        heard.name
-    ):
-        return home
-    return "us" if heard.unit in US_UNITS else "metric"

@@ -26,6 +26,7 @@ from interview.language.model import Heard, Listening, Unclear
 from interview.reference.connections import load_connections
 from interview.reference.tables import load_tables
 from interview.selection.cautions import triggered
+from interview.selection.choice import home_of
 from interview.selection.house_rules import load_house_rules
 from interview.selection.judge import Bench, Judgement, judge, known_with
 from interview.selection.outcome import Standing, standing_of, stop_of
@@ -335,8 +336,7 @@ class Session:
         if not heard:
             return []
         asked = set(self.asked.parts) if self.asked is not None else set()
-        noted: list[str] = []
-        names: list[str] = []
+        put: list[Fact] = []
         for h in heard:
             fact = Fact(h.name, h.value, h.origin, h.said, h.unit, self.turn, h.hedged)
             firm = any(
@@ -348,11 +348,11 @@ class Session:
             self.now.ledger.put(fact, corrects=correcting)
             if h.unit:
                 self.now.units = {**self.now.units, CATALOGUE[h.name].measures: h.unit}
-                self.now.home = replies.home_of(h, self.now.home)
-            noted.append(views.fact_line(self, fact))
-            names.append(h.name)
+            put.append(fact)
         self._known = None
-        return [ev.Noted(self.turn, (told,) if told else tuple(noted), tuple(names))]
+        self.now.home = home_of(self.said, self.now.home)
+        noted = (told,) if told else tuple(views.fact_line(self, fact) for fact in put)
+        return [ev.Noted(self.turn, noted, tuple(fact.name for fact in put))]
 
     def _switch_job(self, job: str) -> None:
         try:

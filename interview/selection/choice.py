@@ -43,6 +43,7 @@ SAID_IN = (
     "ambient_temperature_max",
     "ambient_temperature_min",
     "overall_length",
+    "port_distance",
 )
 US_UNITS = frozenset(("psi", "ksi", "°F", "in", "ft", "gpm"))
 
@@ -50,9 +51,10 @@ Rank = tuple[int, int, float, int, int, int, int, int, str]
 
 
 def home_of(known: Known, home: str) -> str:
-    """Whose standards come first: the house's setting, or US where most of the job was said in psi, °F and inch."""
+    """Whose units and standards come first: those most of the job was said in; the house's setting where none is most."""
     units = [fact.unit for name in SAID_IN if (fact := known.get(name)) is not None and fact.unit]
-    return "us" if 2 * sum(u in US_UNITS for u in units) > len(units) else home
+    us = 2 * sum(u in US_UNITS for u in units)
+    return "us" if us > len(units) else "metric" if us < len(units) else home
 
 
 @dataclass(frozen=True, slots=True)

@@ -378,3 +378,14 @@ def test_one_line_or_many_give_one_result(on: Bench) -> None:
     whole = started(on, ", ".join(parts))
     for order in itertools.islice(itertools.permutations(parts), 0, 5040, 997):
         assert result_of(started(on, *order)) == result_of(whole), order
+
+
+def test_the_units_most_of_the_job_was_said_in_are_shown_first(on: Bench) -> None:
+    """One reading in millimetres does not turn a job in psi and inches into a metric one, nor back."""
+    session = started(on, EXPERIENCED)
+    assert session.home == "us"
+    session.say("the port distance is 900 mm")
+    assert session.home == "us"
+    metric = started(on, "pressure line, 180 bar, oil to 70 C, flow 40 L/min")
+    metric.say("air 100 F at most")
+    assert metric.home == "metric"

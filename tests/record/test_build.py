@@ -296,6 +296,9 @@ def test_in_inches_the_order_is_rounded_to_an_eighth(on: Bench) -> None:
         port_distance="41 in",
         working_pressure="2400 psi",
         surge_pressure="3000 psi",
+        fluid_temperature_max="150 F",
+        ambient_temperature_max="86 F",
+        ambient_temperature_min="23 F",
     )
     assert record.home == "us"
     assert record.build.overall_length_mm == pytest.approx(43.25 * 25.4)
