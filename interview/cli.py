@@ -1,6 +1,7 @@
 """What can be run? The commands, with every heavy import deferred until its command needs it.
 
-Exit status: 0 done; 1 it ran, and an expectation or a row was not met; 2 the input could not be used (one line on stderr).
+Exit status: 0 done; 1 it ran, and an expectation or a row was not met; 2 the input could not be used (one line on
+stderr).
 """
 
 from __future__ import annotations
@@ -44,7 +45,7 @@ def parser() -> argparse.ArgumentParser:
     top.add_argument("--fresh", action="store_true", help="do not offer to go on with an unfinished interview")
     top.add_argument("--store", metavar="URL", default=None, help="where records are kept")
     # The same option behind a command; without it there, what stood before the command holds.
-    anywhere = argparse.ArgumentParser(add_help=False)
+    anywhere = Parser(add_help=False)
     anywhere.add_argument("--store", metavar="URL", default=argparse.SUPPRESS, help=argparse.SUPPRESS)
     commands = top.add_subparsers(dest="command", metavar="COMMAND", parser_class=Parser)
 

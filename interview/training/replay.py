@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from interview.dialogue import events as ev
 from interview.dialogue.fit_view import FitView
 from interview.dialogue.session import Session
-from interview.facts import CATALOGUE, Kind
+from interview.facts import CATALOGUE
 from interview.language.listen import listen
 from interview.language.model import Heard
 from interview.selection.judge import Bench
@@ -150,6 +150,3 @@ def _build_facts_known(session: Session, knows: dict[str, Heard]) -> bool:
     """True where the customer could answer something that only a build asks."""
     build = [f for t in session.flow.job.turns for f in t.asks if t.settle_of(f) == "build"]
     return any(f in knows and not session.said.has(f) for f in build)
-
-
-__all__ = ["Kind", "Replay", "ShownTurn", "play"]

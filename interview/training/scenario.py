@@ -1,4 +1,4 @@
-"""What does a scenario file hold? A story, what the customer knows, and what must come out; checked with file and line."""
+"""What does a scenario file hold? A story, what the customer knows, what must come out; checked with file and line."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from interview.language.read import read_knows
 from interview.reference.connections import load_connections
 from interview.reference.tables import load_tables
 from interview.selection.cautions import SEVERITY
-from interview.yaml_file import FileError, YamlFile, read_yaml, validated
+from interview.yaml_file import YamlFile, read_yaml, validated
 
 Outcome = Literal["specified", "provisional", "referred", "unmatched"]
 Ready = Literal["none", "quote", "build"]
@@ -133,6 +133,3 @@ def _check_expect(file: YamlFile, scenario: Scenario) -> None:
             raise file.error(("says", i, "asked"), f"says: {saying.asked!r} is not a fact")
         if (saying.asked is None) == (saying.turn is None):
             raise file.error(("says", i), "says: give either asked or turn")
-
-
-__all__ = ["FileError", "Scenario", "load_scenario"]

@@ -38,7 +38,8 @@ def _outcome(expect: Expect, record: Record) -> Iterator[str]:
     if expect.outcome_any is not None and record.outcome not in expect.outcome_any:
         yield f"outcome is {record.outcome}, expected one of {', '.join(expect.outcome_any)}"
     if expect.ready_for is not None and record.ready_for != expect.ready_for:
-        yield f"ready for {record.ready_for}, expected {expect.ready_for} (missing: {', '.join(record.missing_for_build) or 'nothing'})"
+        missing = ", ".join(record.missing_for_build) or "nothing"
+        yield f"ready for {record.ready_for}, expected {expect.ready_for} (missing: {missing})"
 
 
 def _interview(expect: Expect, replay: Replay, record: Record) -> Iterator[str]:

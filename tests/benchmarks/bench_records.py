@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 import random
-import statistics
 import sys
-import time
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -14,6 +12,7 @@ import pytest
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "record"))
 
+from measure import median_ms
 from record_jobs import SAWMILL, changed, fact_data
 
 from interview.record.documents.make import make
@@ -23,15 +22,6 @@ from interview.record.store.rows import columns
 from interview.record.store.schema import CONTENT, REVISION
 
 MANY = 100_000
-
-
-def median_ms(call: Callable[[], Any], times: int = 9) -> float:
-    taken = []
-    for _ in range(times):
-        began = time.perf_counter()
-        call()
-        taken.append((time.perf_counter() - began) * 1000)
-    return statistics.median(taken)
 
 
 def full(record: Record = SAWMILL) -> Record:

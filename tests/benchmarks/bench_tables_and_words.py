@@ -1,14 +1,14 @@
-"""How long do tables, identification and listening take? A table; ratios against reading the same bytes, or half the text.
+"""How long do tables, identification and listening take? A table, with ratios to reading the bytes or half the text.
 
 Run: python tests/benchmarks/bench_tables_and_words.py
 """
 
 from __future__ import annotations
 
-import statistics
-import time
-from collections.abc import Callable
+from functools import partial
 from pathlib import Path
+
+from measure import median_ms
 
 from interview.language.listen import listen
 from interview.reference.connections import load_connections
@@ -19,8 +19,8 @@ from interview.selection.identify_readings import Readings
 
 DATA = Path(__file__).resolve().parents[2] / "interview" / "reference" / "data"
 LINE = (
-    "burst hose, pressure line, half inch, 2500 psi peaks 3200, AW46, oil to 180F, yard -10 to 100F, JIC 8 females both ends, "
-    "42 in"
+    "burst hose, pressure line, half inch, 2500 psi peaks 3200, AW46, oil to 180F, yard -10 to 100F, "
+    "JIC 8 females both ends, 42 in"
 )
 LONG = (
     "3000 psi, ",
@@ -30,15 +30,6 @@ LONG = (
     "no 3000 no ",
     "1/2 ",
 )
-
-
-def median_ms(call: Callable[[], object], times: int = 9) -> float:
-    taken = []
-    for _ in range(times):
-        began = time.perf_counter()
-        call()
-        taken.append((time.perf_counter() - began) * 1000)
-    return statistics.median(taken)
 
 
 def all_tables() -> None:
@@ -61,8 +52,9 @@ def main() -> None:
     listen(LINE)
     print(f"{'the one-line job, warm':44}{median_ms(lambda: listen(LINE)):9.2f} ms   limit 3")
     for unit in LONG:
-        two = median_ms(lambda: listen((unit * 2000)[:2000]), 5)
-        four = median_ms(lambda: listen((unit * 2000)[:4000]), 3)
+        text = unit * 2000
+        two = median_ms(partial(listen, text[:2000]), 5)
+        four = median_ms(partial(listen, text[:4000]), 3)
         print(f"{'2 kB of ' + repr(unit[:24]):44}{two:9.1f} ms   limit 50   4 kB takes {four / two:.1f} x")
 
 

@@ -35,22 +35,24 @@ def test_the_default_store_is_made_at_first_use_and_private(tmp_path: Path, monk
         assert store.count() == 1
 
 
+def refused_untouched(path: Path, says: str) -> None:
+    before = path.read_bytes()
+    with pytest.raises(StoreError, match=says):
+        open_store(str(path))
+    assert path.read_bytes() == before
+
+
 def test_what_is_not_a_store_is_left_as_it_is(tmp_path: Path) -> None:
     cases: dict[str, bytes] = {"text": b"dear diary\n" * 100, "short": b"x"}
     for name, data in cases.items():
         file = tmp_path / name
         file.write_bytes(data)
-        with pytest.raises(StoreError, match="is not a record store"):
-            open_store(str(file))
-        assert file.read_bytes() == data
+        refused_untouched(file, "is not a record store")
     other = tmp_path / "other.sqlite"
     with sqlite3.connect(other) as raw:
         raw.execute("CREATE TABLE invoices (id INTEGER)")
     raw.close()
-    before = other.read_bytes()
-    with pytest.raises(StoreError, match="is a database of something else"):
-        open_store(str(other))
-    assert other.read_bytes() == before
+    refused_untouched(other, "is a database of something else")
 
 
 def test_a_store_of_a_later_version_is_left_as_it_is(path: Path) -> None:
@@ -58,10 +60,7 @@ def test_a_store_of_a_later_version_is_left_as_it_is(path: Path) -> None:
     with sqlite3.connect(path) as raw:
         raw.execute("UPDATE hosewright_meta SET value = '99' WHERE name = 'version'")
     raw.close()
-    before = path.read_bytes()
-    with pytest.raises(StoreError, match="written by a later version"):
-        open_store(str(path))
-    assert path.read_bytes() == before
+    refused_untouched(path, "written by a later version")
 
 
 @pytest.mark.parametrize("share", [0.1, 0.5, 0.9])

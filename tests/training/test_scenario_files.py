@@ -14,8 +14,9 @@ from interview.resources import shipped
 from interview.selection.judge import Bench
 from interview.training.against import compare
 from interview.training.replay import Replay, play
-from interview.training.scenario import FileError, load_scenario
+from interview.training.scenario import load_scenario
 from interview.training.verdict import unmet
+from interview.yaml_file import FileError
 
 GOOD = """scenario: shed-door-lift
 title: A short lift
