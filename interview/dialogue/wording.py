@@ -163,6 +163,8 @@ REMARKS: Mapping[str, str] = {
     "length_too_short": "{asked} is too short: made at its short tolerance and {shrink:g} % shorter under pressure it must still "
     "be {least}; the record gives the length to order",
     "bend_unknown": "keep at least {radius} of bend radius, inside of the bend, in every position: nobody measured the room",
+    "cold_start": "at {at} the oil has up to {thick:,.0f} mm²/s, and pumps commonly start on {allowed:,.0f} to {most:,.0f} at "
+    "most (common practice, no source): a thinner grade, a heater or a warm tank, by the pump maker's figure",
     "date_in_future": "{date} has not come yet: read the date again; until then the hose counts as one without a date",
     "old_hose_aged": "the print says {date}, about {age:.1f} years ago, and the house builds from hose up to {limit:g} years "
     "({source}): the new one from fresh hose, and others of that age on the machine are due",

@@ -58,6 +58,12 @@ def oil_of(needs: Needs) -> Oil | None:
     return Oil((0.9 * grade, 1.1 * grade), index, density)
 
 
+def thickest(needs: Needs) -> Interval | None:
+    """Viscosity at the coldest fluid, m2/s, as far as grade and index are known; None where either is not."""
+    oil, cold = oil_of(needs), needs.fluid_min[0]
+    return None if oil is None or cold is None else _viscosity(oil, cold)
+
+
 def length_of_line(known: Known) -> Pair:
     """The line's length, else the hose's own, in m."""
     for name in ("line_length", "overall_length", "port_distance"):

@@ -399,3 +399,13 @@ def test_findings_name_the_row_they_read(on: Bench) -> None:
                 "ends",
             ):
                 assert found.evidence is not None and found.evidence.source, (on.candidates[i].id, found.check)
+
+
+def test_oil_too_thick_to_start_on_is_said_on_a_suction_line(on: Bench) -> None:
+    """VG 68 of index 90 to 160 by ASTM D2270 and D341: far above 800 mm2/s at -15 degC, far below at 20."""
+    cold = plain(line_function="suction", viscosity_grade=68, fluid_temperature_min=-15, bore=None)
+    said = answer(judged(on, **cold), "cold_start", "en853-2sn")
+    assert isinstance(said, Remark) and 800 < said.data["thick"] < 6000
+    assert answer(judged(on, **{**cold, "fluid_temperature_min": 20}), "cold_start", "en853-2sn") is None
+    assert answer(judged(on, **{**cold, "viscosity_grade": None}), "cold_start", "en853-2sn") is None
+    assert answer(judged(on, **{**cold, "line_function": "return"}), "cold_start", "en853-2sn") is None

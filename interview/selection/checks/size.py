@@ -7,12 +7,14 @@ from __future__ import annotations
 
 from interview.engineering.suction import atmosphere
 from interview.facts import Origin, Span
+from interview.reference.model import COMMON_PRACTICE
 from interview.selection.candidates import Candidate
 from interview.selection.checks.base import check
-from interview.selection.finding import Answer, Finding, Verdict
-from interview.selection.hydraulics import inlet_at, loss_over
+from interview.selection.finding import Answer, Finding, Remark, Verdict
+from interview.selection.hydraulics import inlet_at, loss_over, thickest
 from interview.selection.needs import Needs
 
+START_VISCOSITY = (800e-6, 1600e-6)  # m2/s on which pumps are commonly allowed to start (common practice, no source)
 OIL_AND_LINE = (
     "flow_rate viscosity_grade viscosity_index medium line_length overall_length port_distance "
     "fluid_temperature_max fluid_temperature_min"
@@ -118,6 +120,25 @@ def judge_inlet(needs: Needs, candidate: Candidate) -> Answer:
     )
 
 
+def judge_cold_start(needs: Needs, candidate: Candidate) -> Answer:
+    """Oil too thick for a pump to start on is said on a suction line, whatever the bore."""
+    thick = thickest(needs)
+    if thick is None or thick.high <= START_VISCOSITY[0]:
+        return None
+    return Remark(
+        "cold_start",
+        "size",
+        "cold_start",
+        COMMON_PRACTICE,
+        {
+            "at": f"{needs.fluid_min[0]:g} °C",
+            "thick": thick.high * 1e6,
+            "allowed": START_VISCOSITY[0] * 1e6,
+            "most": START_VISCOSITY[1] * 1e6,
+        },
+    )
+
+
 def need_or_one(span: Span) -> float | Span:
     return span.low if span.low is not None and span.low == span.high else span
 
@@ -183,6 +204,14 @@ CHECKS = (
     check("bore", "size", "bore", judge_bore, "bore"),
     check(
         "inlet", "size", f"line_function pump_inlet_limit vacuum lift altitude bore {OIL_AND_LINE}", judge_inlet, "bore"
+    ),
+    check(
+        "cold_start",
+        "size",
+        "line_function viscosity_grade viscosity_index medium fluid_temperature_min",
+        judge_cold_start,
+        "job",
+        speaks=lambda needs: needs.line == "suction",
     ),
     check("pressure_loss", "size", f"pressure_loss_limit {OIL_AND_LINE}", judge_loss, "bore"),
 )
