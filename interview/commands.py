@@ -162,8 +162,8 @@ def identify(args: argparse.Namespace) -> int:
     candidates = found["candidates"]
     if not candidates:
         print(
-            "Nothing in the tables has these readings. Measure again: diameter, pitch, seat angle; three readings or no "
-            "answer."
+            "Nothing in the tables has these readings. Measure again: diameter, pitch, seat angle; three readings or "
+            "no answer."
         )
     for row in candidates:
         print(f"{row['family']} {row['size']} {row['gender']}: {row['why']}")

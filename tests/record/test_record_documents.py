@@ -23,11 +23,9 @@ from interview.record.documents.build_sheet import build_sheet
 from interview.record.documents.certificate import certificate
 from interview.record.documents.csv_cells import csv_text, safe_cell
 from interview.record.documents.files import DocumentError
-from interview.record.documents.html import html
 from interview.record.documents.make import FORMS, make
-from interview.record.documents.markdown import markdown, render
-from interview.record.documents.page import Filed
-from interview.record.documents.pdf import pdf
+from interview.record.documents.markdown import render
+from interview.record.documents.page import NOT_FILED, Filed
 from interview.record.documents.phrases import limit_words
 from interview.record.documents.tag import marked_pressure, tag_text
 from interview.record.documents.words import rating
@@ -55,6 +53,19 @@ UNMATCHED = changed(
     missing_for_build=["no hose fits"],
     nearest="EN 853 2SN bears 100 °C; the air at the hose reaches 135 °C",
 )
+
+
+def markdown(record: Record, filed: Filed = NOT_FILED) -> str:
+    return make(record, form="md", filed=filed).decode()
+
+
+def html(record: Record, filed: Filed = NOT_FILED) -> str:
+    return make(record, form="html", filed=filed).decode()
+
+
+def pdf(record: Record, filed: Filed = NOT_FILED) -> bytes:
+    return make(record, form="pdf", filed=filed)
+
 
 GOLDENS = {
     "specification.md": lambda: markdown(PROVISIONAL, FILED),

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from itertools import zip_longest
 
+from interview.record.documents import phrases
 from interview.record.documents import words as w
 from interview.record.documents.page import (
     NOT_FILED,
@@ -20,17 +21,6 @@ from interview.record.documents.page import (
     Table,
     Words,
 )
-from interview.record.documents.phrases import (
-    angle_words,
-    banner,
-    end_words,
-    foot,
-    hose_words,
-    length_words,
-    limit_words,
-    picture,
-    seal_words,
-)
 from interview.record.documents.tag import tag_lines
 from interview.record.model import Record
 
@@ -41,10 +31,10 @@ TITLE = "Build sheet"
 def build_sheet(record: Record, filed: Filed = NOT_FILED) -> Page:
     sheet = Sheet()
     sheet.add(Heading(TITLE, 1))
-    warning = banner(record)
+    warning = phrases.banner(record)
     if warning is not None:
         sheet.add(warning, Words("There is no build sheet until every point above is settled."))
-        return Page(TITLE, tuple(sheet.blocks), foot(record, filed), record.home == "us")
+        return phrases.page_of(TITLE, sheet, record, filed)
     sheet.add(
         Table(
             ("Record", "Customer, machine, line", "Pieces", "Needed by"),
@@ -60,7 +50,7 @@ def build_sheet(record: Record, filed: Filed = NOT_FILED) -> Page:
         ),
         Heading("Make"),
         Pairs(tuple(_make(record))),
-        picture(record),
+        phrases.picture(record),
         _side_by_side(record),
         Heading("Test, clean and mark"),
         Pairs(tuple(_test(record))),
@@ -69,7 +59,7 @@ def build_sheet(record: Record, filed: Filed = NOT_FILED) -> Page:
         Table(("What", "Hose", "End A", "End B"), tuple(_bench()), (31, 23, 23, 23), by_hand=True),
         SignLines(("Assembled by, date", "Checked by (another person), date")),
     )
-    return Page(TITLE, tuple(sheet.blocks), foot(record, filed), record.home == "us", one_sheet=True)
+    return phrases.page_of(TITLE, sheet, record, filed, one_sheet=True)
 
 
 def _side_by_side(record: Record) -> Table:
@@ -97,16 +87,16 @@ def _make(record: Record) -> list[tuple[str, str]]:
     else:
         cut = "overall length less the cut-off of both ends (ends' maker): " + BLANK
     rows = [
-        ("Hose", hose_words(record)),
-        ("End A", end_words(record, "A", ("metal",))),
-        ("End B", end_words(record, "B", ("metal",))),
-        ("Seals", seal_words(record)),
-        ("Overall length", length_words(record)),
+        ("Hose", phrases.hose_words(record)),
+        ("End A", phrases.end_words(record, "A", ("metal",))),
+        ("End B", phrases.end_words(record, "B", ("metal",))),
+        ("Seals", phrases.seal_words(record)),
+        ("Overall length", phrases.length_words(record)),
         ("Cut length", cut),
     ]
     if b.angle_text or b.end_angle_deg is not None:
-        rows.append(("Angle", angle_words(record)))
-    rows.append(("Carries at most", limit_words(record)))
+        rows.append(("Angle", phrases.angle_words(record)))
+    rows.append(("Carries at most", phrases.limit_words(record)))
     return rows
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from interview.record.documents import words as w
 from interview.record.documents.files import DocumentError
 from interview.record.documents.page import NOT_FILED, Filed, Heading, Page, Pairs, Points, Sheet, SignLines, Words
-from interview.record.documents.phrases import end_words, foot, hose_words, length_words, limit_words
+from interview.record.documents.phrases import end_words, hose_words, length_words, limit_words, page_of
 from interview.record.model import Record, TestDone
 
 BLANK = "." * 30
@@ -70,7 +70,7 @@ def certificate(record: Record, filed: Filed = NOT_FILED) -> Page:
         ),
         SignLines(("Tested by, date", "Authorised by, date")),
     )
-    return Page(TITLE, tuple(sheet.blocks), foot(record, filed), record.home == "us")
+    return page_of(TITLE, sheet, record, filed)
 
 
 def _test(record: Record, test: TestDone) -> list[tuple[str, str]]:

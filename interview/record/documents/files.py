@@ -20,6 +20,20 @@ from interview.record.model import Record
 
 LONGEST_NAME = 120
 RESERVED = re.compile(r"^(con|prn|aux|nul|com\d|lpt\d)(\.|$)", re.IGNORECASE)  # device names of one system
+STANDS = "{target} exists already and was left as it is; choose another name, or overwrite it."
+FULL = "The disk of {folder} is full; nothing was written. Make room or choose another disk."
+FORBIDDEN = "Writing into {folder} is not allowed; choose another place."
+SENTENCES = {
+    errno.ENOSPC: FULL,
+    errno.EDQUOT: FULL,
+    errno.ENOENT: "There is no folder {folder}; make it first, or choose another place.",
+    errno.ENOTDIR: "{folder} is not a folder; choose another place.",
+    errno.EEXIST: STANDS,
+    errno.EACCES: FORBIDDEN,
+    errno.EPERM: FORBIDDEN,
+    errno.EROFS: "{folder} can only be read; choose another place.",
+    errno.ENAMETOOLONG: "The file name is too long ({length} characters); choose a shorter one.",
+}
 
 
 class DocumentError(ValueError):
@@ -91,7 +105,7 @@ def _refuse_what_stands(target: Path, overwrite: bool) -> None:
     if stat.S_ISDIR(mode):
         raise DocumentError(f"{target} is a folder; add the name of the file, for example {target / 'record.md'}")
     if not overwrite:
-        raise DocumentError(f"{target} exists already and was left as it is; choose another name, or overwrite it.")
+        raise DocumentError(STANDS.format(target=target))
     if not stat.S_ISREG(mode):
         raise DocumentError(f"{target} is not an ordinary file and was left as it is; choose another name.")
     if not os.access(target, os.W_OK):
@@ -130,20 +144,7 @@ def _settle(folder: Path) -> None:
 
 
 def _worded(error: OSError, target: Path) -> str:
-    folder = target.parent
     code = error.errno
-    if code in (errno.ENOSPC, errno.EDQUOT):
-        return f"The disk of {folder} is full; nothing was written. Make room or choose another disk."
-    if code == errno.ENOENT:
-        return f"There is no folder {folder}; make it first, or choose another place."
-    if code == errno.ENOTDIR:
-        return f"{folder} is not a folder; choose another place."
-    if code == errno.EEXIST:
-        return f"{target} exists already and was left as it is; choose another name, or overwrite it."
-    if code in (errno.EACCES, errno.EPERM):
-        return f"Writing into {folder} is not allowed; choose another place."
-    if code == errno.EROFS:
-        return f"{folder} can only be read; choose another place."
-    if code == errno.ENAMETOOLONG:
-        return f"The file name is too long ({len(target.name)} characters); choose a shorter one."
+    if code in SENTENCES:
+        return SENTENCES[code].format(target=target, folder=target.parent, length=len(target.name))
     return f"{target} could not be written ({os.strerror(code) if code else error}); choose another place."

@@ -8,25 +8,8 @@ from __future__ import annotations
 
 from html import escape
 
-from interview.record.documents.page import (
-    NOT_FILED,
-    Banner,
-    Block,
-    Filed,
-    Heading,
-    Lead,
-    Page,
-    PageBreak,
-    Pairs,
-    Picture,
-    Points,
-    SignLines,
-    Table,
-    Words,
-)
-from interview.record.documents.specification import specification
+from interview.record.documents import page as p
 from interview.record.figure import svg
-from interview.record.model import Record
 
 STYLE = """
 @page { margin: 14mm 13mm 16mm; }
@@ -64,11 +47,12 @@ def _bdi(text: str) -> str:
     return f'<bdi dir="auto">{escape(text)}</bdi>' if text else ""
 
 
-def render(page: Page) -> str:
+def render(page: p.Page) -> str:
+    """The page as one self-contained HTML file."""
     body: list[str] = []
     new_page = False
     for block in page.blocks:
-        if isinstance(block, PageBreak):
+        if isinstance(block, p.PageBreak):
             new_page = True
             continue
         body.append(_block(block, new_page))
@@ -95,31 +79,36 @@ def render(page: Page) -> str:
     )
 
 
-def _block(block: Block, new_page: bool) -> str:
-    if isinstance(block, Heading):
-        start = ' class="evidence"' if new_page else ""
-        return f"<h{block.level}{start}>{escape(block.text)}</h{block.level}>"
-    if isinstance(block, Banner):
-        points = f"<ul>{''.join(f'<li>{_bdi(line)}</li>' for line in block.lines)}</ul>" if block.lines else ""
-        return f'<div class="banner" role="alert"><strong>{escape(block.title)}</strong>{points}</div>'
-    if isinstance(block, Lead):
-        return f'<p class="lead">{_bdi(block.text)}</p>'
-    if isinstance(block, Words):
-        return f"<p>{_bdi(block.text)}</p>"
-    if isinstance(block, Points):
-        return f"<ul>{''.join(f'<li>{_bdi(text)}</li>' for text in block.items)}</ul>"
-    if isinstance(block, Pairs):
-        rows = "".join(f'<tr><th scope="row">{_bdi(a)}</th><td>{_bdi(b)}</td></tr>' for a, b in block.rows)
-        return f'<table class="pairs"><tbody>{rows}</tbody></table>'
-    if isinstance(block, Table):
-        return _table(block)
-    if isinstance(block, Picture):
-        return f"<figure>{svg(block.figure)}</figure>"
-    assert isinstance(block, SignLines)
-    return f'<div class="sign">{"".join(f"<div>{escape(label)}</div>" for label in block.labels)}</div>'
+def _block(block: p.Printed, new_page: bool) -> str:
+    match block:
+        case p.Heading():
+            start = ' class="evidence"' if new_page else ""
+            return f"<h{block.level}{start}>{escape(block.text)}</h{block.level}>"
+        case p.Banner():
+            points = _list(block.lines) if block.lines else ""
+            return f'<div class="banner" role="alert"><strong>{escape(block.title)}</strong>{points}</div>'
+        case p.Lead():
+            return f'<p class="lead">{_bdi(block.text)}</p>'
+        case p.Words():
+            return f"<p>{_bdi(block.text)}</p>"
+        case p.Points():
+            return _list(block.items)
+        case p.Pairs():
+            rows = "".join(f'<tr><th scope="row">{_bdi(a)}</th><td>{_bdi(b)}</td></tr>' for a, b in block.rows)
+            return f'<table class="pairs"><tbody>{rows}</tbody></table>'
+        case p.Table():
+            return _table(block)
+        case p.Picture():
+            return f"<figure>{svg(block.figure)}</figure>"
+        case p.SignLines():
+            return f'<div class="sign">{"".join(f"<div>{escape(label)}</div>" for label in block.labels)}</div>'
 
 
-def _table(block: Table) -> str:
+def _list(items: tuple[str, ...]) -> str:
+    return f"<ul>{''.join(f'<li>{_bdi(text)}</li>' for text in items)}</ul>"
+
+
+def _table(block: p.Table) -> str:
     total = sum(block.widths)
     columns = "".join(f'<col style="width:{100 * width / total:.1f}%">' for width in block.widths)
     head = "".join(f'<th scope="col">{escape(text)}</th>' for text in block.head)
@@ -127,8 +116,3 @@ def _table(block: Table) -> str:
     group = f"<colgroup>{columns}</colgroup>" if columns else ""
     kind = ' class="by-hand"' if block.by_hand else ""
     return f"<table{kind}>{group}<thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>"
-
-
-def html(record: Record, filed: Filed = NOT_FILED) -> str:
-    """The specification record as one self-contained HTML file."""
-    return render(specification(record, filed))

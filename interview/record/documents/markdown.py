@@ -8,24 +8,7 @@ from __future__ import annotations
 
 import re
 
-from interview.record.documents.page import (
-    NOT_FILED,
-    Banner,
-    Block,
-    Filed,
-    Heading,
-    Lead,
-    Page,
-    PageBreak,
-    Pairs,
-    Picture,
-    Points,
-    SignLines,
-    Table,
-    Words,
-)
-from interview.record.documents.specification import specification
-from interview.record.model import Record
+from interview.record.documents import page as p
 
 ALWAYS = re.compile(r"([\\`*<\[\]|~])")
 INNER_UNDERSCORE = re.compile(r"(?<![0-9A-Za-z])_|_(?![0-9A-Za-z])")
@@ -49,7 +32,8 @@ def escaped(text: str) -> str:
     return NUMBERED.sub(r"\1\\\2", text)
 
 
-def render(page: Page) -> str:
+def render(page: p.Page) -> str:
+    """The page as Markdown."""
     out: list[str] = []
     for block in page.blocks:
         out += [*_lines(block), ""]
@@ -58,34 +42,30 @@ def render(page: Page) -> str:
     return "\n".join(out).rstrip("\n") + "\n"
 
 
-def _lines(block: Block) -> list[str]:
-    if isinstance(block, Heading):
-        return [f"{'#' * block.level} {escaped(block.text)}"]
-    if isinstance(block, Banner):
-        return [f"> **{escaped(block.title)}**", ">", *(f"> - {escaped(text)}" for text in block.lines)]
-    if isinstance(block, Lead):
-        return [f"**{escaped(block.text)}**"]
-    if isinstance(block, Words):
-        return [escaped(block.text)]
-    if isinstance(block, Points):
-        return [f"- {escaped(text)}" for text in block.items]
-    if isinstance(block, Pairs):
-        return ["| | |", "|---|---|", *(_row((f"**{cell(a)}**", cell(b))) for a, b in block.rows)]
-    if isinstance(block, Table):
-        head = _row(tuple(cell(h) for h in block.head))
-        return [head, "|" + "---|" * len(block.head), *(_row(tuple(cell(c) for c in row)) for row in block.rows)]
-    if isinstance(block, Picture):
-        return ["```text", *block.text.rstrip("\n").replace("```", "'''").split("\n"), "```"]
-    if isinstance(block, SignLines):
-        return [line for label in block.labels for line in (f"{escaped(label)}: {'.' * 40}", "")][:-1]
-    assert isinstance(block, PageBreak)
-    return ["---"]
+def _lines(block: p.Block) -> list[str]:
+    match block:
+        case p.Heading():
+            return [f"{'#' * block.level} {escaped(block.text)}"]
+        case p.Banner():
+            return [f"> **{escaped(block.title)}**", ">", *(f"> - {escaped(text)}" for text in block.lines)]
+        case p.Lead():
+            return [f"**{escaped(block.text)}**"]
+        case p.Words():
+            return [escaped(block.text)]
+        case p.Points():
+            return [f"- {escaped(text)}" for text in block.items]
+        case p.Pairs():
+            return ["| | |", "|---|---|", *(_row((f"**{cell(a)}**", cell(b))) for a, b in block.rows)]
+        case p.Table():
+            head = _row(tuple(cell(h) for h in block.head))
+            return [head, "|" + "---|" * len(block.head), *(_row(tuple(cell(c) for c in row)) for row in block.rows)]
+        case p.Picture():
+            return ["```text", *block.text.rstrip("\n").replace("```", "'''").split("\n"), "```"]
+        case p.SignLines():
+            return [line for label in block.labels for line in (f"{escaped(label)}: {'.' * 40}", "")][:-1]
+        case p.PageBreak():
+            return ["---"]
 
 
 def _row(cells: tuple[str, ...]) -> str:
     return f"| {' | '.join(cells)} |"
-
-
-def markdown(record: Record, filed: Filed = NOT_FILED) -> str:
-    """The specification record as Markdown."""
-    return render(specification(record, filed))

@@ -78,7 +78,8 @@ class PageBreak:
     pass
 
 
-Block = Heading | Banner | Lead | Words | Points | Pairs | Table | Picture | SignLines | PageBreak
+Printed = Heading | Banner | Lead | Words | Points | Pairs | Table | Picture | SignLines
+Block = Printed | PageBreak
 
 
 @dataclass(frozen=True, slots=True)

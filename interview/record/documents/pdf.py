@@ -8,31 +8,15 @@ then says that the HTML form shows them all.
 from __future__ import annotations
 
 import unicodedata
+from collections.abc import Sequence
 from dataclasses import replace
 from datetime import UTC, datetime
 
 from fpdf import FPDF
 from fpdf.enums import XPos, YPos
 
-from interview.record.documents.page import (
-    NOT_FILED,
-    Banner,
-    Block,
-    Filed,
-    Heading,
-    Lead,
-    Page,
-    PageBreak,
-    Pairs,
-    Picture,
-    Points,
-    SignLines,
-    Table,
-    Words,
-)
-from interview.record.documents.specification import specification
+from interview.record.documents import page as p
 from interview.record.figure import Disc, Figure, Label, Stroke
-from interview.record.model import Record
 
 SPOKEN = {
     "≥": "at least ",
@@ -85,7 +69,7 @@ def western(text: str) -> tuple[str, bool]:
 class _Paper(FPDF):
     """A page of ours: foot line with page number, and one way in for all words."""
 
-    def __init__(self, page: Page, picture: float, by_hand: float) -> None:
+    def __init__(self, page: p.Page, picture: float, by_hand: float) -> None:
         super().__init__(format="letter" if page.letter else "A4")
         self.core_fonts_encoding = ENCODING
         self.foot = page.foot
@@ -111,20 +95,21 @@ class _Paper(FPDF):
         self.set_text_color("#1d2733")
 
 
-def render(page: Page) -> bytes:
+def render(page: p.Page) -> bytes:
+    """The page as PDF."""
     return bytes(_set(page, *_setting(page)).output())
 
 
-def _setting(page: Page) -> tuple[float, float]:
+def _setting(page: p.Page) -> tuple[float, float]:
     """The widest setting in which the front keeps to one sheet; the widest of all where none does."""
     if page.one_sheet:
-        breaks = [place for place, block in enumerate(page.blocks) if isinstance(block, PageBreak)]
+        breaks = [place for place, block in enumerate(page.blocks) if isinstance(block, p.PageBreak)]
         front = replace(page, blocks=page.blocks[: breaks[0]] if breaks else page.blocks)
         return next((setting for setting in SETTINGS if _set(front, *setting).page_no() == 1), SETTINGS[0])
     return SETTINGS[0]
 
 
-def _set(page: Page, picture: float, by_hand: float) -> _Paper:
+def _set(page: p.Page, picture: float, by_hand: float) -> _Paper:
     paper = _Paper(page, picture, by_hand)
     paper.set_creation_date(datetime(2000, 1, 1, tzinfo=UTC))  # the same record gives the same bytes
     paper.add_page()
@@ -135,34 +120,36 @@ def _set(page: Page, picture: float, by_hand: float) -> _Paper:
     return paper
 
 
-def _block(paper: _Paper, block: Block, following: Block | None) -> None:
-    if isinstance(block, Heading):
-        _heading(paper, block, following)
-    elif isinstance(block, Banner):
-        _banner(paper, block)
-    elif isinstance(block, Lead):
-        _words(paper, block.text, "B", 11.5)
-    elif isinstance(block, Words):
-        _words(paper, block.text)
-    elif isinstance(block, Points):
-        for text in block.items:
-            _point(paper, text)
-    elif isinstance(block, Pairs):
-        _pairs(paper, block)
-    elif isinstance(block, Table):
-        _table(paper, block)
-    elif isinstance(block, Picture):
-        _figure(paper, block.figure)
-    elif isinstance(block, SignLines):
-        _sign(paper, block)
-    elif isinstance(block, PageBreak):
-        paper.add_page()
+def _block(paper: _Paper, block: p.Block, following: p.Block | None) -> None:
+    match block:
+        case p.Heading():
+            _heading(paper, block, following)
+        case p.Banner():
+            _banner(paper, block)
+        case p.Lead():
+            _words(paper, block.text, "B", 11.5)
+        case p.Words():
+            _words(paper, block.text)
+        case p.Points():
+            for text in block.items:
+                _point(paper, text)
+        case p.Pairs():
+            _grid(paper, [], block.rows, (26, 74), bold_first=True)
+        case p.Table():
+            widths = block.widths or tuple(1 for _ in block.head)
+            _grid(paper, block.head, block.rows, widths, by_hand=block.by_hand)
+        case p.Picture():
+            _figure(paper, block.figure)
+        case p.SignLines():
+            _sign(paper, block)
+        case p.PageBreak():
+            paper.add_page()
 
 
-def _heading(paper: _Paper, block: Heading, following: Block | None) -> None:
+def _heading(paper: _Paper, block: p.Heading, following: p.Block | None) -> None:
     size = {1: 16.0, 2: 11.0}.get(block.level, 9.5)
     room = 30.0  # a heading never stands alone at the foot of a page
-    if isinstance(following, Picture):
+    if isinstance(following, p.Picture):
         room = 12 + following.figure.height * paper.picture * paper.epw / following.figure.width
     if paper.will_page_break(room):
         paper.add_page()
@@ -176,7 +163,7 @@ def _heading(paper: _Paper, block: Heading, following: Block | None) -> None:
     paper.ln(0.8)
 
 
-def _banner(paper: _Paper, block: Banner) -> None:
+def _banner(paper: _Paper, block: p.Banner) -> None:
     top, page = paper.get_y(), paper.page_no()
     paper.ln(2)
     paper.set_text_color("#a3341c")
@@ -214,20 +201,10 @@ def _point(paper: _Paper, text: str, inset: float = 0, wide: float = 0) -> None:
     paper.multi_cell(width, 3.9, paper.said(text), new_x=XPos.LMARGIN, new_y=YPos.NEXT, align="L")
 
 
-def _pairs(paper: _Paper, block: Pairs) -> None:
-    _grid(paper, [], [(f"{a}", b) for a, b in block.rows], (26, 74), bold_first=True)
-
-
-def _table(paper: _Paper, block: Table) -> None:
-    _grid(
-        paper, list(block.head), list(block.rows), block.widths or tuple(1 for _ in block.head), by_hand=block.by_hand
-    )
-
-
 def _grid(
     paper: _Paper,
-    head: list[str],
-    rows: list[tuple[str, ...]],
+    head: Sequence[str],
+    rows: Sequence[tuple[str, ...]],
     widths: tuple[int, ...],
     *,
     bold_first: bool = False,
@@ -310,7 +287,7 @@ def _figure(paper: _Paper, figure: Figure) -> None:
     paper.set_xy(paper.l_margin, top + height + 1)
 
 
-def _sign(paper: _Paper, block: SignLines) -> None:
+def _sign(paper: _Paper, block: p.SignLines) -> None:
     if paper.will_page_break(18):
         paper.add_page()
     paper.ln(8)
@@ -326,8 +303,3 @@ def _sign(paper: _Paper, block: SignLines) -> None:
         paper.set_xy(x, y + 0.6)
         paper.cell(wide, 4, paper.said(label))
     paper.set_xy(paper.l_margin, y + 6)
-
-
-def pdf(record: Record, filed: Filed = NOT_FILED) -> bytes:
-    """The specification record as PDF."""
-    return render(specification(record, filed))

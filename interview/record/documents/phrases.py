@@ -6,7 +6,7 @@ from interview.dialogue.wording import missing_text
 from interview.facts import CATALOGUE
 from interview.record.digest import content_hash, short_hash
 from interview.record.documents import words as w
-from interview.record.documents.page import Banner, Filed, Picture
+from interview.record.documents.page import Banner, Filed, Page, Picture, Sheet
 from interview.record.drawing import assembly_text
 from interview.record.drawing_figure import assembly_figure
 from interview.record.model import CandidateLine, PartRating, Record
@@ -42,10 +42,11 @@ def missing_words(record: Record, name: str) -> str:
     return missing_text(name, w.fact_shown(line, record.home), line.origin)
 
 
-def foot(record: Record, filed: Filed) -> str:
-    """What ties a printed page to its record."""
+def page_of(title: str, sheet: Sheet, record: Record, filed: Filed, *, one_sheet: bool = False) -> Page:
+    """The blocks as a page of the user's paper size; its foot ties what is printed to the record."""
     made = f"made {made_words(record)} · " if record.made else ""
-    return f"Record {filed} · {made}content {short_hash(content_hash(record))}"
+    foot = f"Record {filed} · {made}content {short_hash(content_hash(record))}"
+    return Page(title, tuple(sheet.blocks), foot, letter=record.home == "us", one_sheet=one_sheet)
 
 
 def made_words(record: Record) -> str:

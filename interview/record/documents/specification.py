@@ -7,6 +7,7 @@ where to sign. The evidence follows, so that somebody who was not there understa
 from __future__ import annotations
 
 from interview.facts import CATALOGUE
+from interview.record.documents import phrases
 from interview.record.documents import words as w
 from interview.record.documents.evidence import closing, evidence
 from interview.record.documents.page import (
@@ -21,19 +22,9 @@ from interview.record.documents.page import (
     SignLines,
     Words,
 )
-from interview.record.documents.phrases import (
-    angle_words,
-    banner,
-    end_words,
-    foot,
-    hose_words,
-    length_words,
-    limit_words,
-    made_words,
-    picture,
-)
 from interview.record.model import AssumptionLine, Record
 
+TITLE = "Hose assembly specification"
 ASKED_FIRST = (
     "machine",
     "line_tag",
@@ -52,19 +43,19 @@ def specification(record: Record, filed: Filed = NOT_FILED) -> Page:
     sheet.add(PageBreak())
     evidence(sheet, record)
     closing(sheet, record, filed)
-    return Page("Hose assembly specification", tuple(sheet.blocks), foot(record, filed), record.home == "us", True)
+    return phrases.page_of(TITLE, sheet, record, filed, one_sheet=True)
 
 
 def _front(sheet: Sheet, record: Record, filed: Filed) -> None:
-    sheet.add(Heading("Hose assembly specification", 1))
-    if warning := banner(record):
+    sheet.add(Heading(TITLE, 1))
+    if warning := phrases.banner(record):
         sheet.add(warning)
     if record.headline:
         sheet.add(Lead(w.sentence(w.clean(record.headline))))
     sheet.add(
         Pairs(
             (
-                ("Record", f"{filed}; made {made_words(record) or 'on a date not given'}"),
+                ("Record", f"{filed}; made {phrases.made_words(record) or 'on a date not given'}"),
                 ("Customer", w.shown(record, "customer") or "not given"),
                 ("Result", w.OUTCOME_WORDS.get(record.outcome, w.clean(record.outcome))),
                 ("Ready for", w.READY_WORDS.get(record.ready_for, w.clean(record.ready_for))),
@@ -103,17 +94,17 @@ def _said(shown: str, said: str) -> str:
 
 def _offer(sheet: Sheet, record: Record) -> None:
     rows = [
-        ("Hose", hose_words(record)),
-        ("End A", end_words(record, "A")),
-        ("End B", end_words(record, "B")),
-        ("Length", length_words(record)),
+        ("Hose", phrases.hose_words(record)),
+        ("End A", phrases.end_words(record, "A")),
+        ("End B", phrases.end_words(record, "B")),
+        ("Length", phrases.length_words(record)),
     ]
     if record.build.angle_text or record.build.end_angle_deg is not None:
-        rows.append(("Angle", angle_words(record)))
-    rows.append(("Carries at most", limit_words(record)))
+        rows.append(("Angle", phrases.angle_words(record)))
+    rows.append(("Carries at most", phrases.limit_words(record)))
     if record.need.get("pressure") is not None:
         rows.append(("Needed", w.one_need(record.need["pressure"], record.home)))
-    sheet.add(Heading("What is proposed"), Pairs(tuple(rows)), picture(record))
+    sheet.add(Heading("What is proposed"), Pairs(tuple(rows)), phrases.picture(record))
 
 
 def _assumption(line: AssumptionLine) -> str:

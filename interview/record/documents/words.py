@@ -161,9 +161,9 @@ def quantity(value: float, unit: str, home: str = "metric") -> str:
     if unit == "dash":
         whole, rest = divmod(Fraction(value).limit_denominator(64) / 16, 1)
         return f"-{number(value)} ({' '.join(str(part) for part in (whole, rest) if part)} in)"
-    named = {"deg": "°", "1/h": "an hour", "year": "years", "VG": "ISO VG"}.get(unit, unit)
     if unit == "VG":
         return f"ISO VG {number(value)}"
+    named = {"deg": "°", "1/h": "an hour", "year": "years"}.get(unit, unit)
     return f"{number(value)}{'' if unit == 'deg' else ' '}{named}".strip()
 
 
