@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from interview import __version__
+from interview.dialogue.events import Referred
 from interview.dialogue.failures import CHECK, failure_advice
 from interview.dialogue.review import headline, nearest, open_label
 from interview.dialogue.session import Session
+from interview.dialogue.views import referral
 from interview.dialogue.wording import (
     PARTS,
     caution_text,
@@ -17,6 +19,7 @@ from interview.dialogue.wording import (
     quantity,
     remark_sentence,
 )
+from interview.engineering.flow import bore_for
 from interview.facts import CATALOGUE, Fact, Known, Origin, Span, Value, tidy
 from interview.record.build import build_of
 from interview.record.candidates import candidate_lines
@@ -42,10 +45,9 @@ from interview.selection.needs import UNKNOWN, EndNeed, Needs, Pair
 from interview.selection.outcome import Standing
 
 BAR = 1e5
-RULES = {
-    "velocity": "velocity bands: guide and upper bound by what the line does",
-    "pressure": "required pressure: the highest of working pressure and spike",
-}
+SIXTEENTH = 0.0015875  # m
+REJECTED = 60  # constructions that a record names with the reason
+Labels = Mapping[str, Mapping[str, str]]  # of a fact's choices, by the flow
 
 
 def record_of(session: Session, *, made: str = "", candidates: bool = True) -> Record:
@@ -57,7 +59,6 @@ def record_of(session: Session, *, made: str = "", candidates: bool = True) -> R
     index = standing.preferred.index if standing.preferred is not None else None
     rating = assembly.rating if assembly is not None else None
     cautions = triggered(known, stopped=stop is not None, rating=rating)
-    sources = _sources(standing)
     needs = judgement.needs
     words = session.flow.option_labels
     return Record(
@@ -74,7 +75,7 @@ def record_of(session: Session, *, made: str = "", candidates: bool = True) -> R
         advice=(*_advice(standing, home), *_failure(standing, words)),
         assumptions=tuple(_assumption(f, session, words) for f in _assumed(standing, known)),
         open=standing.open,
-        sources=sources,
+        sources=_sources(standing),
         headline=headline(standing, home),
         referral=_referral(session, standing),
         nearest=nearest(standing, home) if standing.outcome == "unmatched" else "",
@@ -92,12 +93,10 @@ def record_of(session: Session, *, made: str = "", candidates: bool = True) -> R
     )
 
 
-def _fact(fact: Fact, session: Session, words: dict[str, dict[str, str]]) -> FactLine:
+def _fact(fact: Fact, session: Session, words: Labels) -> FactLine:
     sayings = session.now.ledger.live(fact.name)
     others = [f.said or str(f.json_value()) for f in sayings if f != fact]
-    because = fact.because
-    if not because and fact.said:
-        because = f"said: {fact.said}"
+    because = fact.because or (f"said: {fact.said}" if fact.said else "")
     return FactLine(
         value=fact.json_value(),
         unit=fact.spec.unit,
@@ -119,16 +118,14 @@ def _q(value: float | None, unit: str, factor: float = 1.0) -> Quantity | None:
 
 def _worst(pair: Pair, unit: str, factor: float = 1.0, *, cold: bool = False) -> Quantity | None:
     """The side of a need that governs: the hot or high end, the cold end for cold."""
-    value = pair[0] if cold else pair[1]
-    if value is None and not cold and pair[0] is not None:
-        value = pair[0]
-    return _q(value, unit, factor)
+    low, high = pair
+    return _q(low if cold or high is None else high, unit, factor)
 
 
 def _need(needs: Needs) -> dict[str, Quantity | RangeQuantity | None]:
     hot = [v for v in (needs.fluid_max[1], needs.ambient_max[1]) if v is not None]
     cold = [v for v in (needs.fluid_min[0], needs.ambient_min[0]) if v is not None]
-    made: dict[str, Quantity | RangeQuantity | None] = {
+    return {
         "pressure": _worst(needs.pressure, "bar", BAR),
         "working_pressure": _worst(needs.working, "bar", BAR),
         "surge_pressure": _worst(needs.surge, "bar", BAR),
@@ -143,7 +140,6 @@ def _need(needs: Needs) -> dict[str, Quantity | RangeQuantity | None]:
         "bend_radius": _q(needs.bend[0], "mm", 1e-3),
         "bore": _bore_window(needs),
     }
-    return made
 
 
 def _bore_window(needs: Needs) -> RangeQuantity | None:
@@ -152,13 +148,9 @@ def _bore_window(needs: Needs) -> RangeQuantity | None:
         return RangeQuantity(low=needs.bore[0], high=needs.bore[1], unit="dash")
     if needs.band is None or needs.flow[1] is None:
         return None
-    from math import pi, sqrt
-
-    def dash(flow: float, velocity: float) -> float:
-        return tidy(sqrt(4 * flow / (pi * velocity)) / 0.0015875)
-
     guide = needs.band.guide * (1 + needs.rules.velocity_within_guide_percent / 100)
-    return RangeQuantity(low=dash(needs.flow[1], needs.band.upper), high=dash(needs.flow[1], guide), unit="dash")
+    low, high = (tidy(bore_for(needs.flow[1], velocity) / SIXTEENTH) for velocity in (needs.band.upper, guide))
+    return RangeQuantity(low=low, high=high, unit="dash")
 
 
 def _choice(standing: Standing, session: Session) -> Choice | None:
@@ -182,7 +174,6 @@ def _choice(standing: Standing, session: Session) -> Choice | None:
     return Choice(
         construction=candidate.id,
         bore=candidate.bore,
-        stock_item=None,
         because=(f"decided by: {standing.preferred.decided_by}",),
         twins=tuple(t for t in group if t != candidate.id),
         runners_up=tuple(runners),
@@ -261,13 +252,13 @@ def _advice(standing: Standing, home: str) -> tuple[AdviceLine, ...]:
     )
 
 
-def _failure(standing: Standing, words: dict[str, dict[str, str]]) -> tuple[AdviceLine, ...]:
+def _failure(standing: Standing, words: Labels) -> tuple[AdviceLine, ...]:
     """What the old hose's failure is consistent with: kept on the record even where nothing fits."""
     if standing.stop is not None:
         return ()
     return tuple(
         AdviceLine(check=CHECK, text=a.text, source=a.source)
-        for a in failure_advice(standing.judgement.needs.known, words.get("failure_sign", {}))
+        for a in failure_advice(standing.judgement.needs.known, dict(words.get("failure_sign", {})))
     )
 
 
@@ -275,7 +266,7 @@ def _assumed(standing: Standing, known: Known) -> list[Fact]:
     return [f for f in known.values() if f.origin is Origin.ASSUMED] if standing.stop is None else []
 
 
-def _assumption(fact: Fact, session: Session, words: dict[str, dict[str, str]]) -> AssumptionLine:
+def _assumption(fact: Fact, session: Session, words: Labels) -> AssumptionLine:
     return AssumptionLine(
         fact=fact.name,
         value=fact.json_value(),
@@ -288,9 +279,6 @@ def _assumption(fact: Fact, session: Session, words: dict[str, dict[str, str]]) 
 def _referral(session: Session, standing: Standing) -> str:
     if standing.stop is None:
         return ""
-    from interview.dialogue.events import Referred
-    from interview.dialogue.views import referral
-
     event = referral(standing.stop, session)
     assert isinstance(event, Referred)
     return f"{event.text} {event.where}"
@@ -327,7 +315,7 @@ def _memory(standing: Standing) -> tuple[str, ...]:
 
 
 def _house_rules(needs: Needs, known: Known) -> tuple[str, ...]:
-    rules = [RULES["pressure"]]
+    rules = ["required pressure: the highest of working pressure and spike"]
     if needs.band is not None:
         rules.append(
             f"velocity of a {needs.line} line: guide {needs.band.guide:g}, upper bound {needs.band.upper:g} m/s "
@@ -405,7 +393,7 @@ def _why_not(standing: Standing, session: Session) -> tuple[str, ...]:
         if finding is None:
             continue
         lines.append(f"{hose_name(candidate, home)}: {finding_sentence(finding, home)}")
-    return tuple(lines[:60])
+    return tuple(lines[:REJECTED])
 
 
 def _open_word(name: str, session: Session) -> str:

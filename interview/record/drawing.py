@@ -10,7 +10,7 @@ from __future__ import annotations
 import textwrap
 from math import cos, radians, sin
 
-from interview.record.drawing_figure import assembly_figure
+from interview.record.drawing_figure import assembly_figure, says
 from interview.record.figure import svg
 from interview.record.model import Record
 from interview.record.sketch import AssemblySketch, EndSketch, clock, degrees, sketch, way_words, ways
@@ -209,4 +209,4 @@ def assembly_svg(record: Record) -> str:
 
 def assembly_says(record: Record) -> str:
     """The drawing in words, for those who cannot see it."""
-    return assembly_figure(record).says
+    return says(sketch(record))

@@ -7,17 +7,12 @@ from interview.record.assemble import record_of
 from interview.record.model import Record
 
 
-def session_of(record: Record, ask_again: tuple[str, ...] = (), job: str | None = None) -> Session:
-    """An interview that stands on a record's facts, less those to be asked again."""
-    session = Session(home=record.home, job=job or record.job)
-    session.open()
-    session.take_over({n: line.model_dump() for n, line in record.facts.items()}, ask_again)
-    return session
-
-
 def decided_otherwise(record: Record) -> list[str]:
     """What differs, in words; empty where today decides the same."""
-    today = record_of(session_of(record), candidates=False)
+    session = Session(home=record.home, job=record.job)
+    session.open()
+    session.take_over({n: line.model_dump() for n, line in record.facts.items()})
+    today = record_of(session, candidates=False)
     found = []
     if today.outcome != record.outcome:
         found.append(f"outcome was {record.outcome}, today {today.outcome}")

@@ -3,11 +3,18 @@
 from __future__ import annotations
 
 import argparse
+import json
 import sys
 from collections.abc import Callable
+from dataclasses import asdict
 from pathlib import Path
 
+from interview.record.digest import record_schema
+from interview.record.documents.files import write_document
+from interview.record.documents.make import make
 from interview.record.store import Found, Store, StoreError, open_store
+from interview.record.store.listing import listing_csv
+from interview.record.store.store import SHOWN
 
 ACTIONS = "list, find WORD, show NUMBER, compare NUMBER A B, recheck, export, import FILE, schema"
 
@@ -15,10 +22,6 @@ ACTIONS = "list, find WORD, show NUMBER, compare NUMBER A B, recheck, export, im
 def run(args: argparse.Namespace) -> int:
     """0 done; 1 recheck found verdicts that changed. Raises StoreError with a sentence."""
     if args.action == "schema":
-        import json
-
-        from interview.record.digest import record_schema
-
         print(json.dumps(record_schema(), indent=2))
         return 0
     actions: dict[str, Callable[[Store, argparse.Namespace], int]] = {
@@ -42,6 +45,19 @@ def _word(args: argparse.Namespace, place: int, what: str) -> str:
     return str(args.words[place])
 
 
+def _number(args: argparse.Namespace) -> str:
+    return _word(args, 0, "the record's number").upper()
+
+
+def _revision(args: argparse.Namespace, place: int) -> int | None:
+    if len(args.words) <= place:
+        return None
+    word = _word(args, place, "the revision")
+    if not word.isdecimal() or int(word) < 1:
+        raise StoreError(f"records {args.action}: {word} is no revision; a revision is a whole number, for example 2")
+    return int(word)
+
+
 def line_of(row: Found) -> str:
     who = ", ".join(x for x in (row.customer, row.machine, row.tag) if x) or "nobody named"
     return f"{row.number} r{row.revision}  {row.day}  {who}: {row.headline} [{row.outcome}, ready for {row.ready_for}]"
@@ -49,55 +65,42 @@ def line_of(row: Found) -> str:
 
 def listed(store: Store, word: str) -> list[str]:
     """Records found by number, customer, machine or tag, a line each; all where no word is given."""
-    searches = [{"number": word}, {"customer": word}, {"machine": word}, {"tag": word}] if word else [{}]
-    found = {(r.number, r.revision): r for search in searches for r in store.find(**search)}  # type: ignore[arg-type]
-    return [line_of(r) for r in found.values()]
+    return [line_of(row) for row in store.find(text=word)]
 
 
 def _list(store: Store, args: argparse.Namespace) -> int:
-    word = " ".join(args.words)
-    narrowed = {k: str(getattr(args, k) or "") for k in ("customer", "machine", "tag")}
-    searches = [{k: word} for k in ("number", "customer", "machine", "tag")] if word else [{}]
-    found: dict[tuple[str, int], Found] = {}
-    for search in searches:
-        names = {**narrowed, **search}
-        for row in store.find(
-            number=names.get("number", ""), customer=names["customer"], machine=names["machine"], tag=names["tag"]
-        ):
-            found[row.number, row.revision] = row
-    if args.json:
-        import json
-        from dataclasses import asdict
-
-        for row in found.values():
+    rows = store.find(
+        text=" ".join(args.words),
+        customer=args.customer or "",
+        machine=args.machine or "",
+        tag=args.tag or "",
+        limit=sys.maxsize if args.out else SHOWN,
+    )
+    if args.out:
+        print(write_document(Path(args.out), listing_csv(rows)))
+    elif args.json:
+        for row in rows:
             print(json.dumps(asdict(row), ensure_ascii=False))
-        return 0
-    print("\n".join(line_of(r) for r in found.values()) or f"No records in {store.place}.")
+    else:
+        print("\n".join(map(line_of, rows)) or f"No records in {store.place}.")
     return 0
 
 
 def _show(store: Store, args: argparse.Namespace) -> int:
-    from interview.record.documents.files import write_document
-    from interview.record.documents.make import make
-
-    stored = store.load(
-        _word(args, 0, "the record's number").upper(), int(args.words[1]) if len(args.words) > 1 else None
-    )
+    stored = store.load(_number(args), _revision(args, 1))
     if args.out:
         path = Path(args.out)
-        print(
-            write_document(path, make(stored.record, form=path.suffix.lstrip(".").lower() or "md", filed=stored.filed))
-        )
-        return 0
-    sys.stdout.write(make(stored.record, form="json" if args.json else "md", filed=stored.filed).decode())
+        form = path.suffix.lstrip(".").lower() or "md"
+        print(write_document(path, make(stored.record, form=form, filed=stored.filed)))
+    else:
+        sys.stdout.write(make(stored.record, form="json" if args.json else "md", filed=stored.filed).decode())
     return 0
 
 
 def _compare(store: Store, args: argparse.Namespace) -> int:
-    number = _word(args, 0, "the record's number").upper()
-    rows = store.history(number)
-    before = int(args.words[1]) if len(args.words) > 1 else max(1, rows[-1].revision - 1)
-    after = int(args.words[2]) if len(args.words) > 2 else rows[-1].revision
+    number = _number(args)
+    newest = store.history(number)[-1].revision
+    before, after = _revision(args, 1) or max(1, newest - 1), _revision(args, 2) or newest
     found = store.compare(number, before, after)
     for difference in found:
         print(f"{difference.label}: {difference.before or '(not there)'} -> {difference.after or '(not there)'}")
@@ -108,7 +111,7 @@ def _compare(store: Store, args: argparse.Namespace) -> int:
 
 def _recheck(store: Store, args: argparse.Namespace) -> int:
     """Judges every stored record by today's tables and rules, and lists those that would be decided otherwise."""
-    from interview.record.recheck import decided_otherwise
+    from interview.record.recheck import decided_otherwise  # the engine: the other actions do without it
 
     changed = 0
     for stored in store.each():
@@ -121,8 +124,6 @@ def _recheck(store: Store, args: argparse.Namespace) -> int:
 
 
 def _export(store: Store, args: argparse.Namespace) -> int:
-    from interview.record.documents.files import write_document
-
     text = store.export_json()
     if args.out:
         print(write_document(Path(args.out), text))

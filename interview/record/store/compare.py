@@ -6,6 +6,7 @@ line does not make all later ones look changed.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from interview.facts import CATALOGUE
@@ -39,12 +40,18 @@ def differences(before: Record, after: Record) -> tuple[Difference, ...]:
     out = _facts(before, after)
     kept = _judged_otherwise(before, after)
     one, two = (r.model_dump(mode="json", exclude={"facts"}) for r in kept)
-    flat_one, flat_two = _flat(one), _flat(two)
-    for field in [*flat_one, *(f for f in flat_two if f not in flat_one)]:
-        a, b = flat_one.get(field, ABSENT), flat_two.get(field, ABSENT)
-        if a != b:
-            out.append(Difference(field, field.replace("_", " ").replace(".", ", "), a, b))
+    for field, a, b in _apart(one, two):
+        out.append(Difference(field, field.replace("_", " ").replace(".", ", "), a, b))
     return tuple(out)
+
+
+def _apart(before: object, after: object) -> Iterator[tuple[str, str, str]]:
+    """Every leaf that is not the same in both: its place, and what stands there."""
+    one, two = _flat(before), _flat(after)
+    for field in dict.fromkeys([*one, *two]):
+        a, b = one.get(field, ABSENT), two.get(field, ABSENT)
+        if a != b:
+            yield field, a, b
 
 
 def _judged_otherwise(before: Record, after: Record) -> tuple[Record, Record]:
@@ -59,7 +66,7 @@ def _judged_otherwise(before: Record, after: Record) -> tuple[Record, Record]:
 
 def _facts(before: Record, after: Record) -> list[Difference]:
     out = []
-    for name in [*before.facts, *(n for n in after.facts if n not in before.facts)]:
+    for name in dict.fromkeys([*before.facts, *after.facts]):
         a, b = before.facts.get(name), after.facts.get(name)
         if a == b:
             continue
@@ -68,14 +75,8 @@ def _facts(before: Record, after: Record) -> list[Difference]:
             out.append(Difference(f"facts.{name}", label, _told(a, before.home), _told(b, after.home)))
             continue
         assert a is not None and b is not None
-        one, two = _flat(a.model_dump(mode="json")), _flat(b.model_dump(mode="json"))
-        for field in [*one, *(f for f in two if f not in one)]:
-            if one.get(field, ABSENT) != two.get(field, ABSENT):
-                out.append(
-                    Difference(
-                        f"facts.{name}.{field}", f"{label}, {field}", one.get(field, ABSENT), two.get(field, ABSENT)
-                    )
-                )
+        for field, was, now in _apart(a.model_dump(mode="json"), b.model_dump(mode="json")):
+            out.append(Difference(f"facts.{name}.{field}", f"{label}, {field}", was, now))
     return out
 
 
