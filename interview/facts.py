@@ -1,8 +1,8 @@
 """What is a fact?
 
-One thing known about the job: its value, the words it was said in, where it came from, and the turn. The catalogue below
-is the whole vocabulary; a fact that is not in it does not exist. Nothing is overwritten: a correction supersedes, and a
-contradiction keeps both sayings, the adverse one governing until somebody settles it.
+One thing known about the job: its value, the words it was said in, where it came from, and the turn. The catalogue
+below is the whole vocabulary; a fact that is not in it does not exist. Nothing is overwritten: a correction supersedes,
+and a contradiction keeps both sayings, the adverse one governing until somebody settles it.
 
 Quantities travel as plain SI floats (pascal, metre, m3/s, second; temperature in degree Celsius, angles in degrees,
 counts and rates per hour as they are). `FactSpec.unit` is the unit in which JSON carries the value.
@@ -110,14 +110,14 @@ class FactSpec:
 TOPICS = ("job", "size", "temperature", "application", "medium", "pressure", "ends", "routing", "delivery")
 
 REGULATED = (
-    "none road_brake steering aircraft ship underground_mine person_lift insulated_boom steam fuel_gas breathing_gas oxygen "
-    "refrigerant anhydrous_ammonia water_jetting cargo_transfer explosive_atmosphere boat_fuel food other"
+    "none road_brake steering aircraft ship underground_mine person_lift insulated_boom steam fuel_gas breathing_gas "
+    "oxygen refrigerant anhydrous_ammonia water_jetting cargo_transfer explosive_atmosphere boat_fuel food other"
 )
 FAILURE_SIGNS = (
     "cover_blister_gas cover_blister_oil tube_swollen tube_hardened cover_cracked charred burst_clean burst_fatigue "
     "burst_outer_bend burst_near_end fitting_blew_off fitting_blew_off_wires_left weep_at_ferrule leak_at_seat abraded "
-    "cut_or_crushed pinhole tube_eroded collapsed tube_loose kinked twisted stretched_tight corroded_end cover_softened "
-    "cover_bubbles cracked_in_cold tube_extruded burst"
+    "cut_or_crushed pinhole tube_eroded collapsed tube_loose kinked twisted stretched_tight corroded_end "
+    "cover_softened cover_bubbles cracked_in_cold tube_extruded burst"
 )
 
 
@@ -402,7 +402,7 @@ def tidy(number: float) -> float:
     """Nine significant digits: hides the last bits of a unit conversion, never a measured digit."""
     if number == 0 or not math.isfinite(number):
         return number
-    return round(number, 8 - int(math.floor(math.log10(abs(number)))))
+    return round(number, 8 - math.floor(math.log10(abs(number))))
 
 
 def json_value(name: str, value: Value) -> object:
@@ -580,7 +580,7 @@ class Ledger:
                 firm = []
         self._entries.append(fact)
         if not corrects and fact.origin not in soft and firm:
-            return Conflict(fact.name, tuple(self._entries[i] for i in firm) + (fact,))
+            return Conflict(fact.name, (*(self._entries[i] for i in firm), fact))
         return None
 
     def settle(self, name: str, index: int, turn: int) -> Fact:

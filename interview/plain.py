@@ -1,4 +1,4 @@
-"""The same interview line by line on stdin and stdout: for pipes, screen readers and slow links. Renders events, decides nothing."""
+"""The same interview line by line on stdin and stdout: for pipes, screen readers, slow links. It only renders."""
 
 from __future__ import annotations
 

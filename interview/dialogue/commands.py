@@ -65,7 +65,7 @@ HELP = (
     "build        at the end: answer what a build still needs",
     "accept       at the end: let the specification stand",
     'record FILE  write the record (.md, .html, .pdf, .json); "build sheet FILE" once it is ready for build',
-    'save         keep the record in the store; "records WORD" finds one, "revise NUMBER" and "repeat NUMBER" go on from it',
+    'save         keep the record in the store; "records WORD" finds one; "revise NUMBER", "repeat NUMBER" go on',
     "quit         leave; everything typed is kept",
 )
 

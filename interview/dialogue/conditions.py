@@ -73,7 +73,7 @@ def _all(tests: list[Test]) -> Test:
         return tests[0]
 
     def every(known: Known) -> bool:
-        for test in tests:  # noqa: SIM110  a plain loop: these run some thousand times for each answer
+        for test in tests:  # a plain loop: these run some thousand times for each answer
             if not test(known):
                 return False
         return True

@@ -19,7 +19,7 @@ class Option:
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """A question is on the table. `parts` are the facts it asks; one part: a plain question; several: a compound turn."""
+    """A question is on the table. `parts` are the facts it asks; one: a plain question; several: a compound turn."""
 
     turn: int
     topic: str

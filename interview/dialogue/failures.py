@@ -6,7 +6,7 @@ A sign is consistent with several causes and proves none; an observation separat
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
@@ -143,7 +143,7 @@ def told_key(sign: str) -> str:
     return f"failure sign {sign}"
 
 
-def failure_advice(known: Known, labels: dict[str, str]) -> tuple[FailureAdvice, ...]:
+def failure_advice(known: Known, labels: Mapping[str, str]) -> tuple[FailureAdvice, ...]:
     """The record's advice, a sign each in the order said; and the warning of a hose that fails again and again."""
     lines = []
     for name in known.many("failure_sign") or ():

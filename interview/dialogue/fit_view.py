@@ -142,10 +142,8 @@ def why_not(session: Session, text: str) -> ev.Event:
         for finding in sorted(judgement.findings(i), key=lambda f: {"fails": 0, "open": 1, "fits": 2}[f.verdict.value]):
             source = f" ({finding.evidence.tag.value})" if finding.evidence else ""
             lines.append(f"  {finding.verdict.value}: {finding_sentence(finding, session.home)}{source}")
-    return ev.Explained(
-        f"Why {'' if judgement.verdict(at[0]) is Verdict.FITS else 'not '}{judgement.bench.candidates[at[0]].construction.type}",
-        tuple(lines),
-    )
+    negated = "" if judgement.verdict(at[0]) is Verdict.FITS else "not "
+    return ev.Explained(f"Why {negated}{judgement.bench.candidates[at[0]].construction.type}", tuple(lines))
 
 
 def narrowed(before: tuple[int, int, int], after: tuple[int, int, int]) -> ev.Narrowed | None:

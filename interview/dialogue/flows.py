@@ -102,7 +102,7 @@ class Turn(Part):
 
 
 class Job(Part):
-    """The order of turns for one kind of job. `based_on` takes another job's turns, less `leave_out`, with its own put in."""
+    """The order of turns for one kind of job. `based_on`: another job's turns, less `leave_out`, its own put in."""
 
     job: str
     title: str

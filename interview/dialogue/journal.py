@@ -14,6 +14,7 @@ import time
 from collections.abc import Iterator
 from itertools import count
 from pathlib import Path
+from typing import Any
 
 from platformdirs import user_state_path
 
@@ -98,7 +99,7 @@ class Journal:
     def job(self) -> str:
         return str(self.entries[0].get("job", "failed_hose")) if self.entries else "failed_hose"
 
-    def lines(self) -> Iterator[dict[str, object]]:
+    def lines(self) -> Iterator[dict[str, Any]]:
         """What was typed, in order."""
         return (entry for entry in self.entries if "said" in entry or "facts" in entry)
 
@@ -132,7 +133,7 @@ class Journal:
 
 
 def unfinished(folder: Path | None = None) -> Path | None:
-    """The newest interview that was not ended, was answered at least once, and is not in use; None where there is none."""
+    """The newest interview that was not ended, was answered at least once and is not in use; None without one."""
     folder = folder or journal_folder()
     with contextlib.suppress(OSError):
         for path in sorted(folder.glob("interview-*.jsonl"), reverse=True):

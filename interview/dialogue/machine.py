@@ -66,8 +66,14 @@ class Conversation:
             raise IllegalMove(f"{trigger} is held back in {self.state}")
 
 
-def _wants(topic: str) -> Callable[[EventData], bool]:
-    return lambda event: event.model.wanted == topic
+Guard = str | Callable[..., bool | None]
+
+
+def _wants(topic: str) -> Guard:
+    def wanted(event: EventData) -> bool:
+        return isinstance(event.model, Conversation) and event.model.wanted == topic
+
+    return wanted
 
 
 @cache
@@ -82,7 +88,7 @@ def machine_for(topics: tuple[str, ...]) -> Machine:
         queued=False,
     )
     for description in transitions_of(topics):
-        guards: list[str | Callable[[EventData], bool]] = [*_guards(description)]
+        guards: list[Guard] = [*_guards(description)]
         if description["topic"]:
             guards.append(_wants(str(description["topic"])))
         source = description["source"]

@@ -145,7 +145,7 @@ SAME = re.compile(
 
 
 def same_as_a(text: str, parts: Sequence[str], session: Session) -> list[Heard]:
-    """ "The same" for end B: what is known of end A, as far as it is asked; empty where it is no such answer."""
+    """ "The same" for end B: what is known of end A, as far as it is asked; else empty."""
     if not SAME.match(text.strip()) or not any(p.startswith("end_b_") for p in parts):
         return []
     copied = []
@@ -160,9 +160,9 @@ PLAIN = re.compile(r"(?:about |minus )?[-+]?\d[\d.,/ ]*\s*(?P<unit>[a-zA-Z°#\"'
 
 
 def in_order(text: str, parts: Sequence[str], session: Session) -> list[Heard]:
-    """Bare figures, as many as were asked for and in the order asked ("65 C, 30 C, -5 C"); empty where it is no such answer.
+    """Bare figures, as many as were asked for and in their order ("65 C, 30 C, -5 C"); empty if it is no such answer.
 
-    A figure without a unit takes the unit of the next one that has it; every figure must be a plausible answer to its part.
+    A figure without a unit takes the unit of the next one that has it; every figure must be plausible for its part.
     """
     numbers = [p for p in parts if CATALOGUE[p].kind is Kind.QUANTITY]
     if len(numbers) < 2 or len(numbers) != len(parts):
@@ -222,7 +222,7 @@ def as_text(text: str, parts: tuple[str, ...] | list[str], session: Session) -> 
 
 
 def in_table(heard: Heard) -> bool:
-    """A connection is one of the tables, `other` or none, and a size carries a figure; any other word answers neither."""
+    """A connection is one of the tables, `other` or none, and a size carries a figure; another word is neither."""
     if heard.name.endswith("_family"):
         return heard.value in (*load_connections().families, "other", "none")
     return not heard.name.endswith("_size") or any(c.isdigit() for c in str(heard.value))

@@ -52,7 +52,7 @@ def nearest(standing: Standing, home: str) -> str:
         (sum(1 for f in judgement.findings(i) if f.verdict is Verdict.FAILS), i)
         for i in range(len(judgement.bench.candidates))
     ]
-    count, index = min(scored)
+    _, index = min(scored)
     blocks = [finding_sentence(f, home) for f in judgement.findings(index) if f.verdict is Verdict.FAILS]
     return f"Nearest: {hose_name(judgement.bench.candidates[index], home)}; blocked: {'; '.join(blocks)}."
 

@@ -230,7 +230,7 @@ class Session:
     ) -> list[ev.Event]:
         """Facts of a stored record, but for those that may have changed since; they are asked again.
 
-        `facts` carry value (JSON unit), origin, said, unit said. What stood here before makes room (undo brings it back).
+        `facts` carry value (JSON unit), origin, said, unit said. What stood here makes room (undo brings it back).
         Raises ValueError for what is no value of a fact.
         """
         self._keep(
@@ -504,7 +504,7 @@ class Session:
         return events
 
     def _tell_failure(self) -> list[ev.Event]:
-        """What a sign just said is consistent with, and what separates it; signs too many for one answer are in the record."""
+        """What a sign just said is consistent with, and what separates it; the rest is in the record."""
         lines = views.failure_lines(self, self.now.told)
         self.now.told = self.now.told | {told_key(sign) for sign in self.known.many("failure_sign") or ()}
         return [ev.Explained("How it failed", lines)] if lines else []
@@ -628,9 +628,9 @@ class Session:
                 self.take_over(
                     entry["facts"],
                     entry.get("again", ()),
-                    job=entry.get("job"),  # type: ignore[arg-type]
+                    job=entry.get("job"),
                     revises=(str(revises[0]), int(revises[1])) if revises else None,
-                )  # type: ignore[index]
+                )
             else:
                 self.say(str(entry["said"]))
         self.journal = journal

@@ -107,7 +107,7 @@ def asked(turn: NextTurn, session: Session, *, again: bool) -> ev.Asked:
 
 
 def option_part(turn: NextTurn, session: Session) -> str | None:
-    """The one fact of a turn whose options are offered by number: a single question's, or the only choice in company."""
+    """The one fact of a turn whose options are offered by number: a question alone, or the only choice in company."""
     if len(turn.parts) == 1:
         return turn.parts[0]
     choices = [p for p in turn.parts if CATALOGUE[p].kind in (Kind.CHOICE, Kind.MANY)]

@@ -331,7 +331,8 @@ def fact_shown(fact: Fact, home: str, labels: Mapping[str, Mapping[str, str]] | 
         return _named(fact.name, fact.value)
     text = show(fact.name, fact.value, home, unit=fact.unit or None)
     if fact.name == "end_angle" and isinstance(fact.value, float):
-        text += f" ({far_in_words(fact.value)})"  # said back, because the two ways round are easily taken for each other
+        # Said back, because the two ways round are easily taken for each other.
+        text += f" ({far_in_words(fact.value)})"
     return f"about {text}" if fact.hedged and not text.startswith("about") else text
 
 

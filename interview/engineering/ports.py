@@ -60,8 +60,8 @@ def hose_direction(port: Port, towards: Vector) -> Vector:
     sideways = across(unit(wanted, "way the hose leaves its end"), out)
     if length(sideways) < 1e-6:
         raise EngineeringError(
-            "a port that faces straight along the way to the other takes its bent end turned to any side; which way the "
-            "hose leaves it has to be given"
+            "a port that faces straight along the way to the other takes its bent end turned to any side; "
+            "which way the hose leaves it has to be given"
         )
     side = unit(sideways)
     return add(times(cos(radians(port.bend_deg)), out), times(sin(radians(port.bend_deg)), side))

@@ -51,7 +51,7 @@ Rank = tuple[int, int, float, int, int, int, int, int, str]
 
 
 def home_of(known: Known, home: str) -> str:
-    """Whose units and standards come first: those most of the job was said in; the house's setting where none is most."""
+    """Whose units and standards come first: those most of the job was said in; on a tie the house's setting."""
     units = [fact.unit for name in SAID_IN if (fact := known.get(name)) is not None and fact.unit]
     us = 2 * sum(u in US_UNITS for u in units)
     return "us" if us > len(units) else "metric" if us < len(units) else home

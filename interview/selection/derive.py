@@ -147,8 +147,8 @@ def _suction(view: Known, rules: HouseRules, missing, nobody_knows, put) -> None
         put(
             "vacuum",
             max(atmosphere(max(altitude, -450.0)) - low, 0.0),
-            "the inlet may not fall below the pump's limit, so the hose sees no deeper vacuum; a valve that can shut it off "
-            "would make it the whole atmosphere",
+            "the inlet may not fall below the pump's limit, so the hose sees no deeper vacuum; a valve that can shut "
+            "it off would make it the whole atmosphere",
             ("pump_inlet_limit", "altitude") if view.has("altitude") else ("pump_inlet_limit",),
         )
 
@@ -251,7 +251,7 @@ def _flows(view: Known, rules: HouseRules, missing, put) -> None:  # type: ignor
 
 
 def _regenerated(view: Known, low: float | None, high: float | None, put) -> None:  # type: ignore[no-untyped-def]
-    """Pump flow and rod-side flow together fill the cap side: Q D^2/d^2 through the cap-side hose, the rest from the rod side."""
+    """Pump and rod-side flow together fill the cap side: Q D^2/d^2 through its hose, the rest from the rod side."""
     ratio, names = _area_ratio(view)
     if ratio is None or ratio[0] <= 1:
         return
@@ -315,7 +315,7 @@ def _pressures(view: Known, rules: HouseRules, missing, nobody_knows, put) -> No
     factor = rules.surge.factor_smooth if smooth else rules.surge.factor_otherwise
     bound, reason = factor * top, f"{factor:g} times the highest setting known"
     least = factor * floor  # a setting known as a range leaves the bound a range
-    rests = tuple(n for _, n in base) + ("shock",)
+    rests = (*(n for _, n in base), "shock")
     hammer = _hammer(view, top)
     if hammer is not None and hammer > bound:
         least = max(least, hammer - (top - floor))

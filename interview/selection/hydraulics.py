@@ -1,6 +1,6 @@
 """What do the oil and the bore do to pressure? Inlet pressure of a suction line and loss over a hose, as brackets.
 
-Viscosity from ISO VG (band +-10 %, ISO 3448) and viscosity index through ASTM D2270 and D341; loss by Darcy and Weisbach;
+Viscosity from ISO VG (band +-10 %, ISO 3448) and viscosity index by ASTM D2270 and D341; loss by Darcy and Weisbach;
 air by the standard atmosphere. Inputs nobody knows enter with the widest range the tables give; what cannot be computed
 is None, never a guess.
 """
@@ -42,7 +42,7 @@ class Loss:
 
 
 def oil_of(needs: Needs) -> Oil | None:
-    """The oil, where its grade is known and the straight line of ASTM D341 holds for it (not for water-based fluids)."""
+    """The oil, where its grade is known and the line of ASTM D341 holds for it (not for water-based fluids)."""
     known, fluid = needs.known, needs.fluid
     grade = known.high("viscosity_grade")
     if grade is None or (fluid is not None and fluid.family != "oil"):

@@ -236,7 +236,7 @@ def missing_for_build(known: Known, assembly: Assembly, fits: bool, connections:
 
 
 def _length_closed(missing: tuple[str, ...], needs: Needs, candidate: Candidate) -> tuple[str, ...]:
-    """The machine's own distances close a length from seat to seat; a loop shorter than its least is closed by no wish."""
+    """The machine's own distances close a length from seat to seat; a loop below its least is closed by no wish."""
     known, least = needs.known, least_length(needs, candidate)[0]
     if least is None:
         return missing

@@ -1,7 +1,7 @@
 """Which angle do the ports of the machine ask for? Facts to ports, and the angle where they decide it.
 
-Seen by a person who stands before the machine: x to the right, y away, z up. A bent end is taken to be turned so that the
-hose runs off towards the other port, as a fitter does it (common practice, no source).
+Seen by a person who stands before the machine: x to the right, y away, z up. A bent end is taken to be turned so that
+the hose runs off towards the other port, as a fitter does it (common practice, no source).
 """
 
 from __future__ import annotations

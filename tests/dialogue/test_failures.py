@@ -91,7 +91,8 @@ def test_the_shipped_file_lints() -> None:
         ("needs: [making, other_medium]", "needs: [crimp_diameter]", "needs"),
         ("cover_blister_oil:", "cover_blisters:", "cover_blisters"),
         (
-            'consistent_with: ["a bend tighter than the hose allows", "a hose too long for its place", "careless fitting"]',
+            'consistent_with: ["a bend tighter than the hose allows", "a hose too long for its place", '
+            '"careless fitting"]',
             "consistent_with: [one]",
             "consistent_with",
         ),

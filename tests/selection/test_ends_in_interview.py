@@ -255,7 +255,7 @@ def test_what_an_end_goes_onto_is_asked_only_where_it_is_ticked(on: Bench) -> No
 def test_a_metal_is_warned_of_what_it_must_not_be_screwed_to(
     on: Bench, metal: str, exposure: list[str], warned: bool
 ) -> None:
-    """Zinc beside stainless is eaten first (galvanic series, common practice); brass in the dry is near its neighbours."""
+    """Zinc beside stainless is eaten first (galvanic series, common practice); brass in the dry is near enough."""
     found = answer(judged(on, **plain(end_a_metal=metal, exposure=exposure)), "couples", "en853-2sn", 10)
     warning = str(found.data["text"]) if isinstance(found, Remark) else ""
     assert ("zinc is eaten first" in warning) is (warned and metal in ("steel_zn", "ss316"))

@@ -1,7 +1,8 @@
 """The angle of two elbows from where the ports of a machine lie and which way they face.
 
-The rule is MIL-DTL-83796/5 figure 3 (standard): look along the hose from the near end, near outlet down, counter-clockwise
-to the far outlet. Cases worked by hand; an outlet points into its port, so it points against the way the port faces.
+The rule is MIL-DTL-83796/5 figure 3 (standard): look along the hose from the near end, near outlet down,
+counter-clockwise to the far outlet. Cases worked by hand; an outlet points into its
+port, so it points against the way the port faces.
 """
 
 from __future__ import annotations

@@ -99,7 +99,7 @@ def judge_flame(needs: Needs, candidate: Candidate) -> Answer:
 
 
 def judge_electrical(needs: Needs, candidate: Candidate) -> Answer:
-    """SAE J517 100R7/R8/R18, ISO 3949 class 2: non-conductive only where the hose itself is so marked (orange, seen)."""
+    """SAE J517 100R7/R8/R18, ISO 3949 class 2: non-conductive only where the hose is so marked (orange, seen)."""
     wanted = needs.known.flag("non_conductive")
     if wanted is None:
         if needs.known.answered("near_power_line") and needs.known.flag("near_power_line") is None:

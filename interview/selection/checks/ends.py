@@ -263,7 +263,8 @@ CHECKS = (
     check(
         "seals",
         "ends",
-        "end_a_seal end_b_seal end_a_metal end_b_metal medium fluid_statement fluid_temperature_max ambient_temperature_min",
+        "end_a_seal end_b_seal end_a_metal end_b_metal medium fluid_statement fluid_temperature_max "
+        "ambient_temperature_min",
         judge_seals,
         "job",
     ),

@@ -31,7 +31,7 @@ def judge_medium(needs: Needs, candidate: Candidate) -> Answer:
         return _ptfe(needs, candidate, fluid.group, said)
     statement = needs.known.text("medium_statement")
     if statement and (symbol not in construction.media or fluid.id in BASE_NOT_SETTLED):
-        # The one way to overrule a standard's statement: the hose maker's word for this fluid, in writing, on the record.
+        # The one way to overrule a standard's statement: the hose maker's written word for this fluid, on the record.
         return Finding(
             "medium",
             "medium",

@@ -20,8 +20,9 @@ def _hot(needs: Needs, need: Pair, window: Window | None, check_id: str, fact: s
     if window is None:
         window = candidate.windows["oil"]  # no fluid widens it: what is beyond the oil window fails all the same
         if window is None or against_limit(need[0], need[1], window.high) is not Verdict.FAILS:
+            shown = one_figure(need)
             return Finding(
-                check_id, "temperature", Verdict.OPEN, "no_window", "temperature", one_figure(need), None, evidence=evidence
+                check_id, "temperature", Verdict.OPEN, "no_window", "temperature", shown, None, evidence=evidence
             )
     verdict = against_limit(need[0], need[1], window.high)
     worst = need[1] if need[1] is not None else need[0]
@@ -47,8 +48,9 @@ def _cold(need: Pair, window: Window | None, check_id: str, fact: str, candidate
     if window is None:
         window = candidate.windows["oil"]
         if window is None or against_floor(need[0], need[1], window.low) is not Verdict.FAILS:
+            shown = one_figure(need)
             return Finding(
-                check_id, "temperature", Verdict.OPEN, "no_window", "temperature", one_figure(need), None, evidence=evidence
+                check_id, "temperature", Verdict.OPEN, "no_window", "temperature", shown, None, evidence=evidence
             )
     verdict = against_floor(need[0], need[1], window.low)
     return Finding(
@@ -121,8 +123,10 @@ def judge_fluid_limit(needs: Needs, candidate: Candidate) -> Answer:
 
 
 def judge_fluid_floor(needs: Needs, candidate: Candidate) -> Answer:
-    """The cold end of a fluid that is not mineral: water freezes, an emulsion parts. It fails only where the fluid's own
-    cold was said; taken from the air it stays open, as the machine may be kept warm."""
+    """The cold end of a fluid that is not mineral: water freezes, an emulsion parts.
+
+    It fails only where the fluid's own cold was said; from the air it stays open, as the machine may be kept warm.
+    """
     fluid = needs.fluid
     if fluid is None or fluid.temperature is None or fluid.mineral or needs.fluid_min == UNKNOWN:
         return None
