@@ -17,21 +17,11 @@ from interview.facts import Fact, Known, Origin, Span, Value
 from interview.reference.connections import Connections
 from interview.reference.model import Fluid
 from interview.reference.tables import load_tables
-from interview.selection.end_readings import identification, single
+from interview.selection.end_readings import READINGS, identification, single
 from interview.selection.house_rules import HouseRules
 from interview.selection.port_angle import SAID as PORTS_SAID
 from interview.selection.port_angle import angle_of_ports
 
-READINGS = (
-    "head_diameter",
-    "bolt_spacing",
-    "thread_diameter",
-    "thread_pitch",
-    "seat_angle",
-    "seals_at",
-    "tapered",
-    "recess",
-)
 FluidOf = Callable[[str], Fluid | None]
 
 

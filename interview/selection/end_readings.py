@@ -14,6 +14,16 @@ from interview.selection.identify import Identification, identify
 from interview.selection.identify_readings import BadReading, Readings
 
 IDENTIFIED = (Origin.READ, Origin.MEASURED)
+READINGS = (
+    "head_diameter",
+    "bolt_spacing",
+    "thread_diameter",
+    "thread_pitch",
+    "seat_angle",
+    "seals_at",
+    "tapered",
+    "recess",
+)  # facts of an end without its prefix
 SERIES = ("cone24_L", "cone24_S")
 
 

@@ -10,8 +10,9 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Literal
 
+from interview.facts import Known, Origin
 from interview.selection.candidates import Candidate
-from interview.selection.finding import Answer
+from interview.selection.finding import Answer, Verdict
 from interview.selection.needs import Needs
 
 Scope = Literal["job", "construction", "bore", "size"]
@@ -34,6 +35,12 @@ class Check:
     judge: Callable[[Needs, Candidate], Answer]
     scope: Scope = "size"
     speaks: Callable[[Needs], bool] = always
+
+
+def on_word_of(known: Known, fact: str, verdict: Verdict) -> Verdict:
+    """What nobody said condemns nothing: a fail resting on an assumed or inferred fact is open, to be asked."""
+    inferred = known.origin(fact) in (Origin.ASSUMED, Origin.COMPUTED)
+    return Verdict.OPEN if verdict is Verdict.FAILS and inferred else verdict
 
 
 def check(

@@ -8,13 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from interview.facts import Origin
 from interview.reference.connections import load_connections
 from interview.reference.model import CAP, Evidence, Tag
 from interview.reference.tables import load_tables
 from interview.selection.candidates import Candidate
-from interview.selection.checks.base import check
-from interview.selection.end_readings import contradicts
+from interview.selection.checks.base import check, on_word_of
+from interview.selection.end_readings import READINGS, contradicts
 from interview.selection.finding import Answer, Finding, Remark, Verdict, against_floor, against_limit
 from interview.selection.mating import hazards_for
 from interview.selection.needs import UNKNOWN, EndNeed, Needs, Pair, one_figure
@@ -121,9 +120,7 @@ def _material(needs: Needs, part: str, what: str, material_id: str) -> Iterator[
     hot, cold, hottest = needs.fluid_max, needs.ambient_min, "fluid_temperature_max"
     if material is not None and material.temperature is not None and what == "seal":
         low, high = material.temperature.low, material.temperature.high
-        bears = against_floor(*cold, low)
-        if bears is Verdict.FAILS and needs.known.origin("ambient_temperature_min") is Origin.ASSUMED:
-            bears = Verdict.OPEN  # a house's assumed frost closes nothing; it is to be asked
+        bears = on_word_of(needs.known, "ambient_temperature_min", against_floor(*cold, low))
         yield from against(bears, "seal_cold", cold, low, material.cold_evidence, "ambient_temperature_min")
         yield from against(against_limit(*hot, high), "seal_hot", hot, high, material.evidence, hottest)
     if needs.fluid is None:
@@ -225,23 +222,7 @@ CHECKS = (
     check(
         "identity",
         "ends",
-        " ".join(
-            f"{e}_{w}"
-            for e in ("end_a", "end_b")
-            for w in (
-                "family",
-                "size",
-                "gender",
-                "thread_diameter",
-                "thread_pitch",
-                "seat_angle",
-                "seals_at",
-                "tapered",
-                "recess",
-                "head_diameter",
-                "bolt_spacing",
-            )
-        ),
+        " ".join(f"{e}_{w}" for e in ("end_a", "end_b") for w in ("family", "size", "gender", *READINGS)),
         judge_identity,
         "job",
     ),

@@ -9,7 +9,7 @@ from interview.engineering.suction import atmosphere
 from interview.facts import Origin, Span
 from interview.reference.model import COMMON_PRACTICE
 from interview.selection.candidates import Candidate
-from interview.selection.checks.base import check
+from interview.selection.checks.base import check, on_word_of
 from interview.selection.finding import Answer, Finding, Remark, Verdict
 from interview.selection.hydraulics import inlet_at, loss_over, thickest
 from interview.selection.needs import Needs
@@ -157,8 +157,8 @@ def _inlet_from_vacuum(needs: Needs, candidate: Candidate, limit: float) -> Answ
     low, high = air - (vacuum[1] or 0.0), air - (vacuum[0] or 0.0)
     verdict = Verdict.FITS if low >= limit else Verdict.FAILS if high < limit else Verdict.OPEN
     hangs: tuple[str, ...] = ("vacuum",)
-    if verdict is Verdict.FAILS and needs.known.origin("pump_inlet_limit") is Origin.ASSUMED:
-        verdict, hangs = Verdict.OPEN, ("pump_inlet_limit",)  # a limit nobody stated condemns no hose
+    if verdict is not (verdict := on_word_of(needs.known, "pump_inlet_limit", verdict)):
+        hangs = ("pump_inlet_limit",)
     elif verdict is Verdict.FAILS and needs.bore[1] is not None and candidate.bore > needs.bore[1]:
         verdict, hangs = Verdict.OPEN, wanted or ("lift", "line_length")  # read at the old bore; a larger pulls less
     need = need_or_one(Span(low, high))

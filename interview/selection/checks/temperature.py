@@ -6,25 +6,26 @@ outside the limits", seen). There is no derating of rubber past its window. Twin
 
 from __future__ import annotations
 
-from interview.facts import Origin
-from interview.reference.model import Window
+from interview.reference.model import Evidence, Window
 from interview.selection.candidates import Candidate
-from interview.selection.checks.base import check
+from interview.selection.checks.base import check, on_word_of
 from interview.selection.finding import Answer, Finding, Remark, Verdict, against_floor, against_limit
 from interview.selection.needs import UNKNOWN, Needs, Pair, one_figure
+
+
+def _no_window(need: Pair, check_id: str, evidence: Evidence | None) -> Finding:
+    """The row states no window for this medium: open, unless it fails the oil window, which no other fluid widens."""
+    shown = one_figure(need)
+    return Finding(check_id, "temperature", Verdict.OPEN, "no_window", "temperature", shown, None, evidence=evidence)
 
 
 def _hot(needs: Needs, need: Pair, window: Window | None, check_id: str, fact: str, candidate: Candidate) -> Answer:
     proofs = candidate.construction.evidence
     evidence = proofs.get(f"temperature_{needs.column}") or proofs.get("temperature")
-    if window is None:
-        window = candidate.windows["oil"]  # no fluid widens it: what is beyond the oil window fails all the same
-        if window is None or against_limit(need[0], need[1], window.high) is not Verdict.FAILS:
-            shown = one_figure(need)
-            return Finding(
-                check_id, "temperature", Verdict.OPEN, "no_window", "temperature", shown, None, evidence=evidence
-            )
-    verdict = against_limit(need[0], need[1], window.high)
+    window, beyond = window or candidate.windows["oil"], window is None
+    verdict = against_limit(*need, window.high) if window is not None else Verdict.OPEN
+    if window is None or (beyond and verdict is not Verdict.FAILS):
+        return _no_window(need, check_id, evidence)
     worst = need[1] if need[1] is not None else need[0]
     margin = window.high / worst - 1 if worst is not None and worst > 0 else None
     thin = verdict is Verdict.FITS and margin is not None and margin < needs.rules.thin_margin_percent / 100
@@ -45,14 +46,10 @@ def _hot(needs: Needs, need: Pair, window: Window | None, check_id: str, fact: s
 
 def _cold(need: Pair, window: Window | None, check_id: str, fact: str, candidate: Candidate) -> Answer:
     evidence = candidate.construction.evidence.get("temperature")
-    if window is None:
-        window = candidate.windows["oil"]
-        if window is None or against_floor(need[0], need[1], window.low) is not Verdict.FAILS:
-            shown = one_figure(need)
-            return Finding(
-                check_id, "temperature", Verdict.OPEN, "no_window", "temperature", shown, None, evidence=evidence
-            )
-    verdict = against_floor(need[0], need[1], window.low)
+    window, beyond = window or candidate.windows["oil"], window is None
+    verdict = against_floor(*need, window.low) if window is not None else Verdict.OPEN
+    if window is None or (beyond and verdict is not Verdict.FAILS):
+        return _no_window(need, check_id, evidence)
     return Finding(
         check_id,
         "temperature",
@@ -130,9 +127,7 @@ def judge_fluid_floor(needs: Needs, candidate: Candidate) -> Answer:
     fluid = needs.fluid
     if fluid is None or fluid.temperature is None or fluid.mineral or needs.fluid_min == UNKNOWN:
         return None
-    verdict = against_floor(needs.fluid_min[0], needs.fluid_min[1], fluid.temperature.low)
-    if verdict is Verdict.FAILS and needs.known.origin("fluid_temperature_min") in (Origin.COMPUTED, Origin.ASSUMED):
-        verdict = Verdict.OPEN
+    verdict = on_word_of(needs.known, "fluid_temperature_min", against_floor(*needs.fluid_min, fluid.temperature.low))
     return Finding(
         "fluid_floor",
         "temperature",
