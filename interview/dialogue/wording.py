@@ -162,6 +162,10 @@ REMARKS: Mapping[str, str] = {
     "seal_choice_cold": "soft seals of {seal} are good down to {low} and the air goes to {cold}: ask for a low-temperature seal",
     "length_too_short": "{asked} is too short: made at its short tolerance and {shrink:g} % shorter under pressure it must still "
     "be {least}; the record gives the length to order",
+    "clamps": "a long run: clamp it at least every {spacing}, clear of the bends, with clamps that hold and do not squeeze",
+    "hangs": "a long run: clamp it at least every {spacing}, clear of the bends, with clamps that hold and do not squeeze; "
+    "where it hangs free, a grip carries its weight, not the fitting (common practice, no source)",
+    "bow": "the slack of the straight run bows up to {radius} aside: keep that much clear of edges and heat",
     "bend_unknown": "keep at least {radius} of bend radius, inside of the bend, in every position: nobody measured the room",
     "cold_start": "at {at} the oil has up to {thick:,.0f} mm²/s, and pumps commonly start on {allowed:,.0f} to {most:,.0f} at "
     "most (common practice, no source): a thinner grade, a heater or a warm tank, by the pump maker's figure",
@@ -293,7 +297,7 @@ def remark_sentence(remark: Finding | Remark, home: str) -> str:
     for key in ("asked", "least", "more"):
         if key in data:
             data[key] = show("overall_length", float(data[key]), home)  # type: ignore[arg-type]
-    for key in ("radius", "old"):
+    for key in ("radius", "old", "spacing"):
         if key in data:
             data[key] = show("overall_length", float(data[key]), home)  # type: ignore[arg-type]
     for key in ("printed", "row", "older"):

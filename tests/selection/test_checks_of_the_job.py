@@ -402,6 +402,34 @@ def test_findings_name_the_row_they_read(on: Bench) -> None:
                 assert found.evidence is not None and found.evidence.source, (on.candidates[i].id, found.check)
 
 
+@pytest.mark.parametrize(
+    ("length", "motion", "reason"),
+    [
+        (1700, "fixed", None),
+        (2000, "fixed", "clamps"),
+        (2000, None, "clamps"),
+        (3500, "fixed", "hangs"),
+        (3500, "flexing", None),
+    ],
+)
+def test_a_long_run_is_clamped_and_what_hangs_is_held(
+    on: Bench, length: int, motion: str | None, reason: str | None
+) -> None:
+    """Clamps at most 24 in apart: NAVEDTRA 14105 (handbook); the grip from 3 m: common practice, no source."""
+    said = answer(judged(on, **plain(overall_length=length, motion=motion)), "support", "en853-2sn")
+    assert (said.reason if said is not None else None) == reason
+    assert reason is None or said.data["spacing"] == pytest.approx(24 * 0.0254, abs=1e-3)
+
+
+def test_the_slack_of_a_straight_run_bows_aside(on: Bench) -> None:
+    """1 m, 1.05 m of hose, 2 % longer under pressure (EN 854:2015 6.1.2): sqrt(3 c (L - c) / 8) = 163 mm, within 2 %."""
+    job = plain(clearance_geometry="straight_run", port_distance=1000, overall_length=1050)
+    said = answer(judged(on, **job), "bow", "en853-2sn")
+    assert isinstance(said, Remark)
+    assert said.data["radius"] == pytest.approx(math.sqrt(3 * (1.05 * 1.02 - 1) / 8), rel=0.02)
+    assert answer(judged(on, **{**job, "clearance_geometry": "offset", "port_offset": 100}), "bow", "en853-2sn") is None
+
+
 def test_oil_too_thick_to_start_on_is_said_on_a_suction_line(on: Bench) -> None:
     """VG 68, at worst 74.8 mm2/s (ISO 3448) of index 95 (the table), by ASTM D2270 and D341: thick at -15."""
     cold = plain(line_function="suction", viscosity_grade=68, fluid_temperature_min=-15, bore=None)

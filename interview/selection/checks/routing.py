@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from interview.engineering.errors import EngineeringError
 from interview.engineering.geometry import (
+    bow_height,
     centreline_radius,
     minimum_spacing,
     offset_length,
@@ -16,6 +17,7 @@ from interview.engineering.geometry import (
     straight_run_length,
 )
 from interview.engineering.moving import loop_length
+from interview.reference.model import Evidence, Tag
 from interview.reference.tables import load_tables
 from interview.selection.candidates import Candidate
 from interview.selection.checks.base import check
@@ -23,6 +25,11 @@ from interview.selection.finding import Answer, Finding, Remark, Verdict
 from interview.selection.needs import UNKNOWN, Needs, one_figure
 from interview.selection.port_angle import PLACE, ports_apart
 
+NAVEDTRA = Evidence(Tag.HANDBOOK, "NAVEDTRA 14105 on long hoses")
+CLAMP_SPACING = 0.61  # m: 24 in at most from clamp to clamp (NAVEDTRA 14105, handbook)
+LONG = 3 * CLAMP_SPACING  # from here up a run is called long (our own bound)
+HANGS = 3.0  # m: from here up a hose hung free wants a grip for its weight (common practice, no source)
+LEAST_BOW = 0.02  # m: less is lost beside the hose itself (our own bound)
 ROUTES = ("u_bend", "right_angle", "offset")
 
 
@@ -148,6 +155,32 @@ def judge_loop(needs: Needs, candidate: Candidate) -> Answer:
     return Remark("loop", "routing", "loop_mid_stroke", data={"more": travel / 2})
 
 
+def judge_support(needs: Needs, candidate: Candidate) -> Answer:
+    """A long hose that does not move is clamped; one that hangs carries its own weight."""
+    known = needs.known
+    if known.text("motion") in ("flexing", "travelling", "reeling"):
+        return None
+    long = max(known.low("overall_length") or 0.0, known.low("port_distance") or 0.0)
+    if long < LONG:
+        return None
+    data = {"spacing": CLAMP_SPACING}
+    return Remark("support", "routing", "hangs" if long >= HANGS else "clamps", NAVEDTRA, data)
+
+
+def judge_bow(needs: Needs, candidate: Candidate) -> Answer:
+    """A straight run is longer than its distance, and the rest bows to the side; most where the hose grows in use."""
+    known, distance = needs.known, needs.known.high("port_distance")
+    least, _, _ = least_length(needs, candidate)
+    if known.text("clearance_geometry") != "straight_run" or distance is None or least is None:
+        return None
+    change = candidate.construction.length_change
+    grown = 1 + max(change[1], 0.0) / 100 if change is not None else 1.02  # EN 854:2015 6.1.2, as for the shortening
+    length = max(known.high("overall_length") or 0.0, least) * grown
+    bow = bow_height(min(distance, length), length)
+    evidence = candidate.construction.evidence.get("length_change")
+    return Remark("bow", "routing", "bow", evidence, {"radius": bow}) if bow >= LEAST_BOW else None
+
+
 def tolerance_of(needs: Needs, candidate: Candidate, length: float) -> tuple[float, float]:
     """Minus and plus in m by the home standards of the units spoken."""
     home = needs.rules.home_standards["us" if needs.us else "metric"].length_tolerance
@@ -214,4 +247,12 @@ CHECKS = (
         speaks=lambda needs: needs.known.has("clearance_geometry") or needs.known.has(PLACE[0]),
     ),
     check("loop", "routing", "clearance_geometry travel", judge_loop, "job"),
+    check("support", "routing", "motion overall_length port_distance", judge_support, "job"),
+    check(
+        "bow",
+        "routing",
+        "clearance_geometry port_distance overall_length",
+        judge_bow,
+        speaks=lambda needs: needs.known.text("clearance_geometry") == "straight_run",
+    ),
 )
