@@ -92,6 +92,7 @@ def load_scenario(path: Path) -> tuple[Scenario, dict[str, Heard]]:
                 ("knows", name), f"knows: {name}: {error.read!r}: {error.why}; {error.would_do}"
             ) from error
         _check_id(file, ("knows", name), name, known[name].value)
+    _check_sizes(file, known)
     _check_expect(file, scenario)
     return scenario, known
 
@@ -104,6 +105,19 @@ def _check_id(file: YamlFile, path: tuple[object, ...], name: str, value: object
         raise file.error(path, f"{name}: {value!r} is no construction of the tables")
     if name.endswith("_family") and value not in (*connections.families, "other", "none"):
         raise file.error(path, f"{name}: {value!r} is no connection of the tables; there is also other")
+    if name.endswith(("_seal", "_metal")) and str(value).upper() not in tables.materials:
+        raise file.error(path, f"{name}: {value!r} is no material of the tables")
+
+
+def _check_sizes(file: YamlFile, known: Mapping[str, Heard]) -> None:
+    """A size has to be one of its connection's; where the connection is not of the tables, any size stands."""
+    for name, heard in known.items():
+        family = known.get(name.removesuffix("_size") + "_family")
+        entry = load_connections().families.get(str(family.value)) if family is not None else None
+        if not name.endswith("_size") or entry is None or not entry.sizes or entry.size(str(heard.value)) is not None:
+            continue
+        sizes = ", ".join(row.size for row in entry.sizes)
+        raise file.error(("knows", name), f"knows: {name}: {heard.value!r} is no size of {entry.id}; it has {sizes}")
 
 
 def _check_expect(file: YamlFile, scenario: Scenario) -> None:
