@@ -5,11 +5,17 @@ Nothing heavy is imported here: the session and the unit library come up in thre
 
 from __future__ import annotations
 
+import io
 import os
+import shutil
+import sys
+import textwrap
+import traceback
 from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from rich.console import Console
 from textual.app import App, SystemCommand
 from textual.screen import Screen
 
@@ -31,6 +37,10 @@ SORRY = (
 )
 
 
+def _nothing() -> None:
+    return None
+
+
 class BookApp(App[int]):
     """What every app of this room shares: looks, and faults that end in a sentence."""
 
@@ -44,6 +54,8 @@ class BookApp(App[int]):
         self.fault_log = fault_log
         self.farewell = ""
         self.faults: list[Exception] = []
+        self._last_words = io.StringIO()  # of a fault that ends the program: Textual tells it here, not on the screen
+        self.error_console = Console(file=self._last_words)
         for theme in themes():
             self.register_theme(theme)
         wanted = look if look in LOOKS and allowed(look, os.environ) else first_look(os.environ)
@@ -54,9 +66,11 @@ class BookApp(App[int]):
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         """Only what applies on the screen that is shown, in the words of its keys."""
+        actions: set[str] = set()
         for binding in screen.active_bindings.values():
-            if binding.node is screen and binding.binding.show and binding.enabled:
-                key = binding.binding
+            key = binding.binding
+            if binding.node is screen and key.show and binding.enabled and key.action not in actions:
+                actions.add(key.action)
                 yield SystemCommand(key.description, f"the key {key.key}", _runner(self, screen, key.action))
         for look in LOOKS:
             if theme_name(look) != self.theme and allowed(look, os.environ):
@@ -65,23 +79,26 @@ class BookApp(App[int]):
     def note_fault(self, error: Exception) -> None:
         """Keeps a fault for whoever mends the program; the person at the counter reads a sentence instead."""
         self.faults.append(error)
+        self._keep_fault("".join(traceback.format_exception(error)))
+
+    def _keep_fault(self, text: str) -> None:
         if self.fault_log is None:
             return
         try:
-            import traceback
-
             with self.fault_log.open("a", encoding="utf-8") as log:
-                traceback.print_exception(error, file=log)
+                log.write(text)
         except OSError:
             self.fault_log = None
 
-    def _fatal_error(self) -> None:  # Textual would print a traceback here
-        if self._exception is not None:
-            self.note_fault(self._exception)
-        from rich.text import Text
-
-        self._exit_renderables.append(Text(SORRY))
-        self._close_messages_no_wait()
+    def run_to_end(self) -> int:
+        """Full-screen; 0 when it was left, 1 when the program itself failed: a sentence says so, the log says why."""
+        self.run()
+        if words := self._last_words.getvalue():
+            self._keep_fault(words)
+            print(textwrap.fill(SORRY, shutil.get_terminal_size().columns), file=sys.stderr)
+        elif self.farewell:
+            print(self.farewell)
+        return self.return_code or 0
 
     async def action_quit(self) -> None:
         """ctrl+q: by way of the screen, so that the session hears of it."""
@@ -104,7 +121,7 @@ class CounterApp(BookApp):
         session_factory: Callable[[], Session],
         *,
         pictures: Pictures | None = None,
-        warm: Callable[[], None] | None = None,
+        warm: Callable[[], None] = _nothing,
         look: str | None = None,
         fault_log: Path | None = None,
         page: Path | None = None,
@@ -113,7 +130,7 @@ class CounterApp(BookApp):
         self.page = page
         self.session_factory = session_factory
         self.pictures = pictures
-        self.warm: Callable[[], None] = warm or _nothing
+        self.warm = warm
 
     def get_default_screen(self) -> CounterScreen:
         return CounterScreen(self.session_factory, self.pictures, self.page)
@@ -122,28 +139,18 @@ class CounterApp(BookApp):
 def run(
     session_factory: Callable[[], Session],
     *,
-    pictures: Pictures | None = None,
-    warm: Callable[[], None] | None = None,
-    look: str | None = None,
+    warm: Callable[[], None] = _nothing,
     fault_log: Path | None = None,
     page_key: str | None = None,
 ) -> int:
-    """Runs the interview full-screen; 0 when it was left, 1 when the program itself failed.
+    """Runs the interview; the exit status is that of `BookApp.run_to_end`.
 
     `page_key` names the kind of interview (job and units); with it the first page of the last start is shown while the
     session is being built. `warm` is called in a thread once the first question is shown: for imports that the first
     answer will need.
     """
     page = page_file(page_key, os.environ) if page_key else None
-    app = CounterApp(session_factory, pictures=pictures, warm=warm, look=look, fault_log=fault_log, page=page)
-    app.run()
-    if app.farewell:
-        print(app.farewell)
-    return app.return_code or 0
-
-
-def _nothing() -> None:
-    return None
+    return CounterApp(session_factory, warm=warm, fault_log=fault_log, page=page).run_to_end()
 
 
 def _runner(app: App[int], screen: Screen[object], action: str) -> Callable[[], None]:

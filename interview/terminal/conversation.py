@@ -31,6 +31,7 @@ class Conversation(VerticalScroll, can_focus=False):
         self._earlier = Static("", id="earlier", markup=False)
 
     def compose(self) -> ComposeResult:
+        yield self._earlier
         yield from (Entry(row) for row in self.rows)
 
     def on_mount(self) -> None:
@@ -92,7 +93,5 @@ class Conversation(VerticalScroll, can_focus=False):
             self.call_after_refresh(self.scroll_to_widget, oldest, animate=False, top=True)
 
     def _tell_earlier(self) -> None:
-        if not self._earlier.is_attached:
-            self.mount(self._earlier, before=0)
         self._earlier.display = self._first > 0
         self._earlier.update(Content(f"{self._first:,} earlier entries: page up brings them back"))

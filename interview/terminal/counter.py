@@ -24,8 +24,8 @@ from interview.dialogue import events as ev
 from interview.dialogue.events import Event
 from interview.terminal.conversation import Conversation
 from interview.terminal.first_page import load_page, save_page
-from interview.terminal.keys import Keys
-from interview.terminal.looks import LOOKS, allowed, theme_name
+from interview.terminal.keys import Keys, keys_of
+from interview.terminal.looks import allowed, look_after, theme_name
 from interview.terminal.prompt import Prompt
 from interview.terminal.rows import rows_of, said, trouble
 from interview.terminal.sentences import EMERGENCY_FIRST, EMPTY_LINE, NOT_SHOWN, NOT_YET, Wanting, placeholder, sorry
@@ -34,22 +34,9 @@ from interview.terminal.status import StatusLine
 from interview.terminal.words import screen_action
 
 if TYPE_CHECKING:
-    from interview.dialogue.fit_view import FitLine, FitView
+    from interview.dialogue.fit_view import FitLine
     from interview.dialogue.session import Session
     from interview.terminal.app import Pictures
-
-KEYS = (
-    ("F1", "help", "screen.help"),
-    ("F2", "why, how", "screen.why"),
-    ("F3", "known", "screen.known"),
-    ("F4", "fits", "screen.fits"),
-    ("F5", "take back", "screen.take_back"),
-    ("F6", "topics", "screen.topics"),
-    ("F8", "don't know", "screen.skip"),
-    ("F7", "pictures", "screen.pictures"),
-    ("ctrl+p", "more", "app.command_palette"),
-    ("ctrl+q", "leave", "screen.leave"),
-)
 
 
 def minded(action: Callable[[CounterScreen], None]) -> Callable[[CounterScreen], None]:
@@ -71,14 +58,14 @@ class CounterScreen(Screen[None]):
 
     AUTO_FOCUS = "#prompt"
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("f1", "help", "help"),
-        Binding("f2", "why", "why, how"),
-        Binding("f3", "known", "known"),
-        Binding("f4", "fits", "fits"),
-        Binding("f5", "take_back", "take back"),
-        Binding("f6", "topics", "topics"),
-        Binding("f7", "pictures", "pictures"),
-        Binding("f8", "skip", "don't know"),
+        Binding("f1", "help", "help", key_display="F1"),
+        Binding("f2", "why", "why, how", key_display="F2"),
+        Binding("f3", "known", "known", key_display="F3"),
+        Binding("f4", "fits", "fits", key_display="F4"),
+        Binding("f5", "take_back", "take back", key_display="F5"),
+        Binding("f6", "topics", "topics", key_display="F6"),
+        Binding("f8", "skip", "don't know", key_display="F8"),  # before F7, which a narrow screen can leave out
+        Binding("f7", "pictures", "pictures", key_display="F7"),
         Binding("pageup", "page(-1)", "earlier", show=False),
         Binding("pagedown", "page(1)", "later", show=False),
         Binding("escape", "to_end", "newest", show=False),
@@ -95,8 +82,6 @@ class CounterScreen(Screen[None]):
         self.waiting: list[str] = []  # lines typed before the session was there
         self.first_page = load_page(page) if page is not None else []
         self.broken = False  # the session could not be opened at all
-        self.last: list[Event] = []
-        self.view: FitView | None = None
 
     def compose(self) -> ComposeResult:
         with Horizontal(id="book"):
@@ -106,7 +91,9 @@ class CounterScreen(Screen[None]):
         with Horizontal(id="line"):
             yield Static("›", id="mark", markup=False)
             yield Prompt()
-        yield Keys(KEYS)
+        yield Keys(
+            [*keys_of(self.BINDINGS), ("ctrl+p", "more", "app.command_palette"), ("ctrl+q", "leave", "screen.leave")]
+        )
 
     def on_mount(self) -> None:
         self.call_after_refresh(self.begin)
@@ -175,13 +162,13 @@ class CounterScreen(Screen[None]):
         self.prompt.put("")
         action = screen_action(line)
         if action is not None:
-            self.call_later(self.run_action, f"screen.{action}" if "(" in action else f"screen.{action}()")
+            self.call_later(self.run_action, action)
         else:
             self.say(line)
 
     def say(self, line: str, *, shown: bool = True) -> None:
         """One line to the session. Where it fails, the line is back in the prompt and nothing else has changed."""
-        if self.session is None and self.broken:
+        if self.broken:
             self.prompt.put(line)
             return
         if self.session is None:
@@ -214,12 +201,11 @@ class CounterScreen(Screen[None]):
 
     def take_in(self, happened: Sequence[Event]) -> None:
         """All that a reply changes beside the conversation."""
-        self.last = list(happened)
-        asked = next((e for e in reversed(self.last) if isinstance(e, Wanting)), None)
+        asked = next((event for event in reversed(happened) if isinstance(event, Wanting)), None)
         if asked is not None:
             self.prompt.placeholder = placeholder(asked)
         self.refresh_sides()
-        left = next((event for event in self.last if isinstance(event, ev.Left)), None)
+        left = next((event for event in happened if isinstance(event, ev.Left)), None)
         if left is not None:
             self.counter.leave(left.text)
 
@@ -228,12 +214,9 @@ class CounterScreen(Screen[None]):
         if self.session is None:
             return
         topics = self.session.topic_lines()
-        self.view = self.session.fit_lines()
-        self.query_one(StatusLine).tell(topics=topics, fits=self.view)
-        self.query_one(Side).tell(self.session.known_lines(), self.view, {t.topic: t.title for t in topics})
-
-    def on_resize(self) -> None:
-        self.query_one(Side).call_after_refresh(self.query_one(Side).lay_out)
+        fits = self.session.fit_lines()
+        self.query_one(StatusLine).tell(topics=topics, fits=fits)
+        self.query_one(Side).tell(self.session.known_lines(), fits, {t.topic: t.title for t in topics})
 
     # ---- keys and words
 
@@ -315,8 +298,7 @@ class CounterScreen(Screen[None]):
 
     def action_look(self, look: str = "") -> None:
         """Another look; without a word, the one after the present."""
-        now = self.app.theme.removeprefix("counter-")
-        wanted = look or LOOKS[(LOOKS.index(now) + 1) % len(LOOKS)]
+        wanted = look or look_after(self.app.theme)
         if not allowed(wanted, os.environ):
             self.query_one(StatusLine).tell(note="NO_COLOR is set: terminal colours are off.")
             return

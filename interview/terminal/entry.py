@@ -10,10 +10,12 @@ from typing import ClassVar
 from rich.segment import Segment
 from rich.style import Style as RichStyle
 from textual.content import Content
-from textual.geometry import Region, Size
+from textual.css.styles import RulesMap
+from textual.geometry import Region
 from textual.selection import Selection
 from textual.strip import Strip
 from textual.style import Style
+from textual.visual import RenderOptions, Visual
 from textual.widget import Widget
 
 from interview.dialogue.events import Option
@@ -25,34 +27,54 @@ MARGIN = 12  # cells left of the rule; the padding of .entry in the stylesheet i
 RUN_IN = 12  # more answers than this, too long for columns, are set as a paragraph
 
 
+class RowText(Visual):
+    """A Row as text for the width it is shown at: options stand in columns where they are many and short."""
+
+    def __init__(self, row: Row) -> None:
+        self.row = row
+        self._laid: tuple[int, Content] = (0, Content(""))
+
+    def at(self, width: int) -> Content:
+        """The text at this width, in cells; the last one is kept."""
+        if self._laid[0] != width:
+            self._laid = (width, self._lay_out(width))
+        return self._laid[1]
+
+    def _lay_out(self, width: int) -> Content:
+        row = self.row
+        text = Content.styled(row.text, "bold") if row.options or row.foot else Content(row.text)
+        parts = [hanging(text, width) if "\n  " in row.text else text]
+        if row.options:
+            parts.append(options_content(row.options, width))
+        if row.foot:
+            parts.append(Content.styled(row.foot, "$faint"))
+        return Content("\n").join(parts)
+
+    def get_optimal_width(self, rules: RulesMap, container_width: int) -> int:
+        return self.at(container_width).get_optimal_width(rules, container_width)
+
+    def get_height(self, rules: RulesMap, width: int) -> int:
+        return self.at(width).get_height(rules, width)
+
+    def render_strips(self, width: int, height: int | None, style: Style, options: RenderOptions) -> list[Strip]:
+        return self.at(width).render_strips(width, height, style, options)
+
+
 class Entry(Widget):
-    """Shows one Row. Options are laid out anew at every width: in columns where they are many and short."""
+    """Shows one Row, its word in the margin."""
 
     COMPONENT_CLASSES: ClassVar[set[str]] = {"entry--label", "entry--rule"}
 
     def __init__(self, row: Row) -> None:
         super().__init__(classes=f"entry -{row.kind}", markup=False)
         self.row = row
-        self._wide = 0
+        self._text = RowText(row)
 
-    def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
-        if width != self._wide:
-            self._wide = width
-            self._layout_cache.clear()
-        return super().get_content_height(container, viewport, width)
-
-    def render(self) -> Content:
-        width = self._wide or self.content_size.width
-        text = Content.styled(self.row.text, "bold") if self.row.options or self.row.foot else Content(self.row.text)
-        parts = [hanging(text, width) if "\n  " in self.row.text else text]
-        if self.row.options:
-            parts.append(options_content(self.row.options, width))
-        if self.row.foot:
-            parts.append(Content.styled(self.row.foot, "$faint"))
-        return Content("\n").join(parts)
+    def render(self) -> RowText:
+        return self._text
 
     def get_selection(self, selection: Selection) -> tuple[str, str] | None:
-        return selection.extract(self.render().plain), "\n"
+        return selection.extract(self._text.at(self.content_size.width).plain), "\n"
 
     def render_lines(self, crop: Region) -> list[Strip]:
         strips = super().render_lines(crop)

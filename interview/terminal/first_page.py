@@ -25,7 +25,7 @@ def page_file(key: str, environ: Mapping[str, str]) -> Path:
 
 
 def stamp() -> str:
-    """Changes when a flow file, the looks of the page or the version changes."""
+    """Changes when a flow file or the version changes; empty where the files cannot be seen."""
     try:
         files = sorted(shipped("flows").rglob("*.yaml"))
         return repr([__version__, os.name, *((p.name, p.stat().st_mtime_ns, p.stat().st_size) for p in files)])

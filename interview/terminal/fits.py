@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 SIGNS = {"fits": "+", "open": "?", "fails": "×"}
 BESIDE = 6  # candidates in the side column; F4 has the rest
-WORDS = {"fits": "fits", "open": "open", "fails": "out"}
+BESIDE_SHORT = 3  # the same on a screen of few lines
 
 
 def counts(view: FitView) -> str:
@@ -30,7 +30,7 @@ def verdict_words(line: FitLine) -> str:
     if line.verdict == "fits":
         margin = f", {line.margin:.0%} to spare" if line.margin is not None else ""
         return f"fits{margin}"
-    word = WORDS.get(line.verdict, line.verdict)
+    word = "out" if line.verdict == "fails" else line.verdict
     return f"{word}: {clean(line.blocked_by)}" if line.blocked_by else word
 
 

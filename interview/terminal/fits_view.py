@@ -17,7 +17,7 @@ from interview.terminal.fits import counts, fit_line, verdict_words
 from interview.terminal.hanging import hanging
 from interview.terminal.keys import Keys
 from interview.terminal.rows import clean, rows_of
-from interview.terminal.views import BACK, MEASURE, View
+from interview.terminal.views import BACK, MEASURE, ListedView
 
 if TYPE_CHECKING:
     from interview.dialogue.fit_view import FitLine, FitView
@@ -25,10 +25,9 @@ if TYPE_CHECKING:
 STEP = 40  # candidates shown at first, and how many more each time
 
 
-class FitsView(View):
+class FitsView(ListedView):
     """Asks `look(limit)` for candidates and `why(line)` for reasons; it knows no rule of its own."""
 
-    AUTO_FOCUS = "OptionList"
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("c", "compare", "compare", show=False),
         Binding("m", "more", "more", show=False),
@@ -41,7 +40,7 @@ class FitsView(View):
         self.look = look
         self.why = why
         self.limit = STEP
-        self.shown: FitView = look(STEP)
+        self.shown = look(STEP)
         self.marked: FitLine | None = None
 
     def compose(self) -> ComposeResult:
@@ -52,7 +51,7 @@ class FitsView(View):
             yield Static("", markup=False)
         yield Keys(
             [
-                ("↑↓", "choose", "screen.focus"),
+                ("↑↓", "choose", ""),
                 ("Enter", "why", "screen.take"),
                 ("c", "compare two", "screen.compare"),
                 ("m", "more", "screen.more"),
@@ -84,9 +83,6 @@ class FitsView(View):
     def on_option_list_option_selected(self) -> None:
         if (line := self.chosen) is not None:
             self.tell(hanging(reasons(line, self.why(line)), self.size.width - 6))
-
-    def action_take(self) -> None:
-        self.on_option_list_option_selected()
 
     def action_more(self) -> None:
         self.limit += STEP

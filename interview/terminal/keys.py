@@ -2,20 +2,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from rich.cells import cell_len
+from textual.binding import Binding, BindingType
 from textual.content import Content
 from textual.style import Style
 from textual.widgets import Static
 
+Key = tuple[str, str, str]  # key, word, action; without an action there is nothing to click
+
+
+def keys_of(bindings: Iterable[BindingType]) -> list[Key]:
+    """The bindings of a screen that are to be shown, so that key and line cannot part."""
+    shown = (b for b in bindings if isinstance(b, Binding) and b.show)
+    return [(b.key_display or b.key, b.description, f"screen.{b.action}") for b in shown]
+
 
 class Keys(Static):
-    """Key, word, action; as many as fit, in the order given."""
+    """As many keys as fit, in the order given."""
 
     ALLOW_SELECT = False
 
-    def __init__(self, keys: Sequence[tuple[str, str, str]]) -> None:
+    def __init__(self, keys: Sequence[Key]) -> None:
         super().__init__("", classes="keys", markup=False)
         self.keys = keys
 
@@ -23,10 +32,8 @@ class Keys(Static):
         self.update(keys_content(self.keys, self.content_size.width))
 
 
-def keys_content(keys: Sequence[tuple[str, str, str]], width: int) -> Content:
+def keys_content(keys: Sequence[Key], width: int) -> Content:
     """The keys that fit into `width`; the last of the list (the way out) is always among them."""
-    if not keys:
-        return Content("")
     *rest, last = keys
     room = width - cell_len(f"{last[0]} {last[1]}")
     shown = []
@@ -35,9 +42,9 @@ def keys_content(keys: Sequence[tuple[str, str, str]], width: int) -> Content:
         if room < 0:
             break
         shown.append(key)
-    return Content("  ").join(
-        [
-            Content.assemble((name, "bold"), " ", (word, "$faint")).stylize(Style.from_meta({"@click": action}))
-            for name, word, action in (*shown, last)
-        ]
-    )
+    return Content("  ").join([_key(*key) for key in (*shown, last)])
+
+
+def _key(name: str, word: str, action: str) -> Content:
+    content = Content.assemble((name, "bold"), " ", (word, "$faint"))
+    return content.stylize(Style.from_meta({"@click": action})) if action else content

@@ -18,6 +18,16 @@ def theme_name(look: str) -> str:
     return f"counter-{look}"
 
 
+def look_after(theme: str) -> str:
+    """The look that follows the one of a theme, round and round.
+
+    >>> look_after("counter-light"), look_after("counter-terminal")
+    ('terminal', 'dark')
+    """
+    names = [theme_name(look) for look in LOOKS]
+    return LOOKS[(names.index(theme) + 1) % len(LOOKS)]
+
+
 def first_look(environ: Mapping[str, str]) -> str:
     """The look to begin with: as asked for in HOSEWRIGHT_LOOK, else by what the terminal says of its background.
 

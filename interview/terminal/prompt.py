@@ -56,9 +56,9 @@ class Prompt(Input):
             self._place = place
             self.put(self._draft if place == len(self.history) else self.history[place])
 
-    def _on_paste(self, event: events.Paste) -> None:
+    def on_paste(self, event: events.Paste) -> None:
         event.stop()
-        event.prevent_default()
+        event.prevent_default()  # the input would keep the first line alone
         text = one_line(event.text)
         if self.selection.is_empty:
             self.insert_text_at_cursor(text)

@@ -20,7 +20,7 @@ from interview.dialogue import events as ev
 from interview.terminal.app import BookApp
 from interview.terminal.conversation import Conversation
 from interview.terminal.fits import counts, fits_content
-from interview.terminal.keys import Keys
+from interview.terminal.keys import Keys, keys_of
 from interview.terminal.rows import Row, clean, rows_of
 
 if TYPE_CHECKING:
@@ -28,16 +28,6 @@ if TYPE_CHECKING:
     from interview.training.replay import Replay, ShownTurn
 
 PACES = (8.0, 4.0, 2.0, 1.0, 0.5)  # seconds a turn stays, slowest first
-KEYS = (
-    ("space", "run, pause", "screen.run"),
-    ("→", "step", "screen.step"),
-    ("←", "back", "screen.back"),
-    ("w", "why", "screen.why"),
-    ("f", "what fell", "screen.fell"),
-    ("F4", "fits", "screen.fits"),
-    ("+ -", "faster, slower", "screen.pace(1)"),
-    ("Esc", "leave", "screen.leave"),
-)
 
 
 class ReplayScreen(Screen[None]):
@@ -45,24 +35,24 @@ class ReplayScreen(Screen[None]):
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("space", "run", "run, pause"),
-        Binding("right,n,enter", "step", "step"),
-        Binding("left,b", "back", "back"),
+        Binding("right,n,enter", "step", "step", key_display="→"),
+        Binding("left,b", "back", "back", key_display="←"),
         Binding("w", "why", "why"),
         Binding("f", "fell", "what fell"),
-        Binding("f4", "fits", "fits"),
-        Binding("plus,equals_sign", "pace(1)", "faster"),
-        Binding("minus", "pace(-1)", "slower"),
+        Binding("f4", "fits", "fits", key_display="F4"),
+        Binding("plus,equals_sign", "pace(1)", "faster", key_display="+"),
+        Binding("minus", "pace(-1)", "slower", key_display="-"),
         Binding("pageup", "page(-1)", "earlier", show=False),
         Binding("pagedown", "page(1)", "later", show=False),
-        Binding("escape,q", "leave", "leave"),
+        Binding("escape,q", "leave", "leave", key_display="Esc"),
     ]
 
     def __init__(self, turns: Sequence[ShownTurn], *, title: str, story: str = "", teaches: str = "") -> None:
         super().__init__()
         self.turns = turns
         self.heading = title
-        self.story = story
-        self.teaches = teaches
+        self.story = [Row("story", clean(story), "explained")] if story else []
+        self.lesson = [Row("teaches", clean(teaches), "explained")] if teaches else []
         self.place = 0  # turns shown
         self.pace = 2
         self.timer: Timer | None = None
@@ -74,14 +64,10 @@ class ReplayScreen(Screen[None]):
             with VerticalScroll(id="side", can_focus=False):
                 yield Static("What still fits", classes="head", markup=False)
                 yield Static("", id="fits", markup=False)
-        yield Keys(KEYS)
+        yield Keys(keys_of(self.BINDINGS))
 
     def on_mount(self) -> None:
-        self.begin()
-
-    def begin(self) -> None:
-        if self.story:
-            self.conversation.write([Row("story", clean(self.story), "explained")])
+        self.conversation.write(self.story)
         self.action_step()
 
     @property
@@ -99,40 +85,37 @@ class ReplayScreen(Screen[None]):
     # ---- moving
 
     def action_step(self) -> None:
+        if not self.at_end:
+            rows = turn_rows(self.turns[self.place])
+            self.place += 1
+            self.conversation.to_end()
+            self.conversation.write([*rows, *self.lesson] if self.at_end else rows)
         if self.at_end:
             self.pause()
-            return
-        turn = self.turns[self.place]
-        self.place += 1
-        self.conversation.to_end()
-        self.conversation.write(turn_rows(turn))
-        if self.at_end:
-            self.pause()
-            if self.teaches:
-                self.conversation.write([Row("teaches", clean(self.teaches), "explained")])
-        self.tell()
+        else:
+            self.tell()
 
     def action_back(self) -> None:
         """One turn less. A replay that runs is paused by it."""
+        if self.place > 1:
+            self.place -= 1
+            rows = [row for turn in self.turns[: self.place] for row in turn_rows(turn)]
+            self.conversation.clear()
+            self.conversation.write([*self.story, *rows])
+            self.conversation.to_end()
         self.pause()
-        if self.place <= 1:
-            return
-        wanted = self.place - 1
-        self.conversation.clear()
-        self.place = 0
-        if self.story:
-            self.conversation.write([Row("story", clean(self.story), "explained")])
-        rows = [row for turn in self.turns[:wanted] for row in turn_rows(turn)]
-        self.place = wanted
-        self.conversation.write(rows)
-        self.conversation.to_end()
-        self.tell()
 
     def action_run(self) -> None:
         if self.running:
             self.pause()
         elif not self.at_end:
-            self.timer = self.set_interval(PACES[self.pace], self.action_step)
+            self.play()
+
+    def play(self) -> None:
+        """From here by itself, at the present pace."""
+        if self.timer is not None:
+            self.timer.stop()
+        self.timer = self.set_interval(PACES[self.pace], self.action_step)
         self.tell()
 
     def pause(self) -> None:
@@ -143,10 +126,10 @@ class ReplayScreen(Screen[None]):
 
     def action_pace(self, step: int) -> None:
         self.pace = min(max(self.pace + step, 0), len(PACES) - 1)
-        if self.timer is not None:
-            self.timer.stop()
-            self.timer = self.set_interval(PACES[self.pace], self.action_step)
-        self.tell()
+        if self.running:
+            self.play()
+        else:
+            self.tell()
 
     def action_page(self, direction: int) -> None:
         self.conversation.page(direction)
@@ -245,11 +228,8 @@ class ReplayApp(BookApp):
         return ReplayScreen(self.turns, title=self.heading, story=self.story, teaches=self.teaches)
 
 
-def show_replay(played: Replay, *, look: str | None = None) -> int:
-    """Plays a scenario's interview on the screen; 0 when it was left."""
+def show_replay(played: Replay) -> int:
+    """Plays a scenario's interview on the screen; the exit status is that of `BookApp.run_to_end`."""
     scenario = played.scenario
-    app = ReplayApp(
-        played.turns, title=scenario.title, story=scenario.story or "", teaches=scenario.teaches or "", look=look
-    )
-    app.run()
-    return app.return_code or 0
+    app = ReplayApp(played.turns, title=scenario.title, story=scenario.story, teaches=scenario.teaches or "")
+    return app.run_to_end()

@@ -9,7 +9,7 @@ from textual.app import ComposeResult
 from textual.containers import VerticalScroll
 from textual.widgets import Static
 
-from interview.terminal.fits import fits_content
+from interview.terminal.fits import BESIDE, BESIDE_SHORT, fits_content
 from interview.terminal.known import known_content
 
 if TYPE_CHECKING:
@@ -44,5 +44,6 @@ class Side(VerticalScroll, can_focus=False):
         if not self.display or width < 10:
             return
         if self.fits is not None:
-            self.query_one("#fits", Static).update(fits_content(self.fits, width, 6 if self.size.height > 30 else 3))
+            most = BESIDE if self.size.height > 30 else BESIDE_SHORT
+            self.query_one("#fits", Static).update(fits_content(self.fits, width, most))
         self.query_one("#known", Static).update(known_content(self.known, width, self.titles))

@@ -14,7 +14,7 @@ from textual.screen import Screen
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
-from interview.terminal.keys import Keys
+from interview.terminal.keys import Key, Keys
 from interview.terminal.known import heading, known_line
 from interview.terminal.rows import clean
 from interview.terminal.status import STATES
@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from interview.dialogue.views import KnownLine, TopicLine
 
 MEASURE = 84  # columns of a list: label and value stay within one glance
-BACK: tuple[str, str, str] = ("Esc", "back", "screen.leave")
+BACK: Key = ("Esc", "back", "screen.leave")
 
 
 class View(Screen[str | None]):
@@ -36,6 +36,15 @@ class View(Screen[str | None]):
 
     def action_leave(self) -> None:
         self.dismiss(None)
+
+
+class ListedView(View):
+    """A view with one list in it; Enter, or a click on its word below, takes the line that is marked."""
+
+    AUTO_FOCUS = "OptionList"
+
+    def action_take(self) -> None:
+        self.query_one(OptionList).action_select()
 
 
 class TextView(View):
@@ -57,7 +66,7 @@ class TextView(View):
         with VerticalScroll(classes="view"):
             yield Static("", classes="viewtext", markup=False)
         turn = [("Tab", "next picture", "screen.turn(1)")] if len(self.pages) > 1 else []
-        yield Keys([("↑↓", "read", "screen.focus"), *turn, BACK])
+        yield Keys([("↑↓", "read", ""), *turn, BACK])
 
     def on_mount(self) -> None:
         self.action_turn(0)
@@ -70,10 +79,8 @@ class TextView(View):
         self.query_one(".viewtext", Static).update(text)
 
 
-class KnownView(View):
+class KnownView(ListedView):
     """Every fact by topic with its origin; Enter puts a correction of it into the prompt."""
-
-    AUTO_FOCUS = "OptionList"
 
     def __init__(self, lines: Sequence[KnownLine], titles: Mapping[str, str]) -> None:
         super().__init__()
@@ -86,7 +93,7 @@ class KnownView(View):
             empty = "\nNothing yet. Esc, and say what you have; order does not matter."
             yield Static(empty, classes="viewnote", markup=False)
         yield OptionList(classes="list", markup=False)
-        yield Keys([("↑↓", "choose a fact", "screen.focus"), ("Enter", "correct it", "screen.take"), BACK])
+        yield Keys([("↑↓", "choose a fact", ""), ("Enter", "correct it", "screen.take"), BACK])
 
     def on_resize(self) -> None:
         listed = self.query_one(OptionList)
@@ -104,14 +111,9 @@ class KnownView(View):
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         self.dismiss(f"change {event.option.id} to ")
 
-    def action_take(self) -> None:
-        self.query_one(OptionList).action_select()
 
-
-class TopicsView(View):
+class TopicsView(ListedView):
     """The topics and how far each is; Enter goes there."""
-
-    AUTO_FOCUS = "OptionList"
 
     def __init__(self, topics: Sequence[TopicLine]) -> None:
         super().__init__()
@@ -130,10 +132,7 @@ class TopicsView(View):
             for line in self.topics
         ]
         yield OptionList(*options, classes="list", markup=False)
-        yield Keys([("↑↓", "choose", "screen.focus"), ("Enter", "go there", "screen.take"), BACK])
+        yield Keys([("↑↓", "choose", ""), ("Enter", "go there", "screen.take"), BACK])
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
         self.dismiss(f"go {event.option.id}")
-
-    def action_take(self) -> None:
-        self.query_one(OptionList).action_select()

@@ -5,49 +5,10 @@ Its answers come from a list, not from the engine; the engine has its own tests.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from interview.dialogue import events as ev
 from interview.dialogue.events import Event, Option
-
-
-@dataclass(frozen=True)
-class KnownLine:
-    topic: str
-    fact: str
-    label: str
-    shown: str
-    origin: str
-    doubtful: bool = False
-
-
-@dataclass(frozen=True)
-class TopicLine:
-    topic: str
-    title: str
-    state: str
-
-
-@dataclass(frozen=True)
-class FitLine:
-    name: str
-    construction: str
-    bore: float
-    verdict: str
-    rating: str
-    margin: float | None
-    blocked_by: str
-    recommended: bool = False
-    twins: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True)
-class FitView:
-    fits: int
-    open: int
-    fails: int
-    lines: tuple[FitLine, ...]
-
+from interview.dialogue.fit_view import FitLine, FitView
+from interview.dialogue.views import KnownLine, TopicLine
 
 TOPICS = ("job", "size", "temperature", "application", "medium", "pressure", "ends", "routing", "delivery")
 QUESTIONS = (
@@ -96,8 +57,10 @@ QUESTIONS = (
 )
 LINES = (
     FitLine("EN 857 2SC, 1/2 in", "en857-2sc", 8, "fits", "275 bar", 0.25, "", True, ("EN 853 2SN",)),
-    FitLine("SAE J517 100R17, 1/2 in", "saej517-100r17", 8, "open", "210 bar", None, "highest spike is not known"),
-    FitLine("EN 853 1SN, 1/2 in", "en853-1sn", 8, "fails", "160 bar", -0.27, "working pressure"),
+    FitLine(
+        "SAE J517 100R17, 1/2 in", "saej517-100r17", 8, "open", "210 bar", None, "highest spike is not known", False, ()
+    ),
+    FitLine("EN 853 1SN, 1/2 in", "en853-1sn", 8, "fails", "160 bar", -0.27, "working pressure", False, ()),
 )
 
 
@@ -183,9 +146,9 @@ class FakeSession:
 
     def known_lines(self) -> list[KnownLine]:
         return [
-            KnownLine("job", "line_function", "line", "pressure", "stated"),
-            KnownLine("pressure", "working_pressure", "working pressure", "172 bar (2500 psi)", "read"),
-            KnownLine("pressure", "surge_pressure", "highest pressure spike", "258 bar (3740 psi)", "assumed"),
+            KnownLine("job", "line_function", "line", "pressure", "stated", False),
+            KnownLine("pressure", "working_pressure", "working pressure", "172 bar (2500 psi)", "read", False),
+            KnownLine("pressure", "surge_pressure", "highest pressure spike", "258 bar (3740 psi)", "assumed", False),
             KnownLine("temperature", "fluid_temperature_max", "hottest fluid", "not known", "unknown", True),
         ][: self.place + 1]
 

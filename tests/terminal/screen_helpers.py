@@ -21,6 +21,11 @@ async def wait_for(pilot: Pilot[object], condition: Callable[[], bool], descript
         await pilot.pause()
 
 
+async def shows(pilot: Pilot[object], words: str) -> None:
+    """Waits until these words stand on the screen, however they are broken into lines."""
+    await wait_for(pilot, lambda: words in squeezed(screen_text(pilot.app)), f"{words!r} on the screen")
+
+
 def screen_text(app: App[object]) -> str:
     """What stands on the screen, as lines of text."""
     return screen_lines(app.screen)

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import threading
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
 from pathlib import Path
+from typing import Any
 
 import pytest
 from fake_session import FakeSession
-from screen_helpers import screen_text, squeezed, wait_for
+from screen_helpers import screen_text, shows, squeezed, wait_for
 from textual import events
 from textual.pilot import Pilot
 
@@ -25,8 +28,32 @@ SMALL = (80, 24)
 WIDE = (120, 40)
 
 
-def counter(session: FakeSession | None = None) -> CounterApp:
-    return CounterApp(lambda: session or FakeSession(), look="dark")
+def counter(session: FakeSession | None = None, **options: Any) -> CounterApp:
+    return CounterApp(lambda: session or FakeSession(), look="dark", **options)
+
+
+@asynccontextmanager
+async def at_the_counter(
+    app: CounterApp, size: tuple[int, int] = SMALL
+) -> AsyncIterator[tuple[Pilot[int], CounterScreen]]:
+    """The app, once its first question is on the screen."""
+    async with app.run_test(size=size) as pilot:
+        yield pilot, await opened(pilot)
+
+
+class Gate:
+    """Holds the session back until it is opened."""
+
+    def __init__(self) -> None:
+        self.session = FakeSession()
+        self._open = threading.Event()
+
+    def open(self) -> None:
+        self._open.set()
+
+    def __call__(self) -> FakeSession:
+        self._open.wait(5)
+        return self.session
 
 
 async def opened(pilot: Pilot[int]) -> CounterScreen:
@@ -42,14 +69,9 @@ async def send(pilot: Pilot[int], line: str) -> None:
     await pilot.press("enter")
 
 
-async def shows(pilot: Pilot[int], words: str) -> None:
-    await wait_for(pilot, lambda: words in squeezed(screen_text(pilot.app)), f"{words!r} on the screen")
-
-
 async def test_small_screen_has_conversation_prompt_and_one_status_line() -> None:
     app = counter()
-    async with app.run_test(size=SMALL) as pilot:
-        screen = await opened(pilot)
+    async with at_the_counter(app) as (_, screen):
         lines = screen_text(app).splitlines()
         assert len(lines) == 24
         assert lines[-3].startswith("── ▸ job") and "14 fit · 210 open" in lines[-3]
@@ -61,8 +83,7 @@ async def test_small_screen_has_conversation_prompt_and_one_status_line() -> Non
 
 async def test_wide_screen_shows_known_and_fits_beside_with_words_for_origin_and_verdict() -> None:
     app = counter()
-    async with app.run_test(size=WIDE) as pilot:
-        await opened(pilot)
+    async with at_the_counter(app, WIDE) as (pilot, _):
         await send(pilot, "1")
         await send(pilot, "none")
         await send(pilot, "2500 psi")
@@ -76,17 +97,14 @@ async def test_wide_screen_shows_known_and_fits_beside_with_words_for_origin_and
 
 
 async def test_brackets_control_characters_and_wide_characters_survive() -> None:
-    app = counter()
-    async with app.run_test(size=SMALL) as pilot:
-        await opened(pilot)
+    async with at_the_counter(counter()) as (pilot, _):
         await send(pilot, "1/2 [in] [red]hose[/red] [/b] 高圧 \x1b[31m")
         await shows(pilot, "1/2 [in] [red]hose[/red] [/b] 高圧 ·[31m")
 
 
 async def test_refusal_puts_the_line_back_and_does_not_repeat_the_question() -> None:
     app = counter()
-    async with app.run_test(size=SMALL) as pilot:
-        screen = await opened(pilot)
+    async with at_the_counter(app) as (pilot, screen):
         await send(pilot, "bad")
         await shows(pilot, "Give it in bar or psi as the gauge shows it.")
         assert squeezed(screen_text(app)).count("Which line of the machine") == 1
@@ -97,9 +115,8 @@ async def test_refusal_puts_the_line_back_and_does_not_repeat_the_question() -> 
 
 async def test_a_fault_inside_ends_in_a_sentence_with_the_line_back_in_the_prompt(tmp_path: Path) -> None:
     log = tmp_path / "faults.log"
-    app = CounterApp(FakeSession, look="dark", fault_log=log)
-    async with app.run_test(size=SMALL) as pilot:
-        screen = await opened(pilot)
+    app = counter(fault_log=log)
+    async with at_the_counter(app) as (pilot, screen):
         await send(pilot, "boom")
         await shows(pilot, "went wrong inside the program")
         assert screen.prompt.value == "boom"
@@ -119,35 +136,25 @@ async def test_a_session_that_cannot_be_opened_says_so() -> None:
 
 
 async def test_a_line_sent_before_the_session_is_there_is_kept() -> None:
-    gate = threading.Event()
-    session = FakeSession()
-
-    def slow() -> FakeSession:
-        gate.wait(5)
-        return session
-
-    app = CounterApp(slow, look="dark")
+    gate = Gate()
+    app = CounterApp(gate, look="dark")
     async with app.run_test(size=SMALL) as pilot:
         await send(pilot, "2500 psi")
         await shows(pilot, "your line is kept")
-        gate.set()
-        await wait_for(pilot, lambda: session.said == ["2500 psi"], "the kept line to be said")
+        gate.open()
+        await wait_for(pilot, lambda: gate.session.said == ["2500 psi"], "the kept line to be said")
 
 
 async def test_empty_enter_answers_nothing() -> None:
     session = FakeSession()
-    app = counter(session)
-    async with app.run_test(size=SMALL) as pilot:
-        await opened(pilot)
+    async with at_the_counter(counter(session)) as (pilot, _):
         await pilot.press("enter")
         await shows(pilot, "Type an answer, or ? where nobody knows.")
         assert session.said == []
 
 
 async def test_up_and_down_recall_earlier_lines_and_keep_the_one_begun() -> None:
-    app = counter()
-    async with app.run_test(size=SMALL) as pilot:
-        screen = await opened(pilot)
+    async with at_the_counter(counter()) as (pilot, screen):
         await send(pilot, "1")
         await send(pilot, "none")
         screen.prompt.value = "25"
@@ -159,8 +166,7 @@ async def test_up_and_down_recall_earlier_lines_and_keep_the_one_begun() -> None
 
 async def test_many_pasted_lines_become_one() -> None:
     app = counter()
-    async with app.run_test(size=SMALL) as pilot:
-        screen = await opened(pilot)
+    async with at_the_counter(app) as (pilot, screen):
         app.post_message(events.Paste("half inch\r\n\r\n  2500 psi [peak 3200]\noil 46"))
         await wait_for(pilot, lambda: bool(screen.prompt.value), "the paste to arrive")
         assert screen.prompt.value == "half inch; 2500 psi [peak 3200]; oil 46"
@@ -168,8 +174,7 @@ async def test_many_pasted_lines_become_one() -> None:
 
 async def test_emergency_stands_first() -> None:
     app = counter()
-    async with app.run_test(size=SMALL) as pilot:
-        await opened(pilot)
+    async with at_the_counter(app) as (pilot, _):
         await send(pilot, "hurt")
         await shows(pilot, "EMERGENCY")
         text = screen_text(app)
@@ -178,9 +183,7 @@ async def test_emergency_stands_first() -> None:
 
 async def test_keys_ask_why_skip_and_take_back() -> None:
     session = FakeSession()
-    app = counter(session)
-    async with app.run_test(size=SMALL) as pilot:
-        await opened(pilot)
+    async with at_the_counter(counter(session)) as (pilot, _):
         await pilot.press("f2")
         await shows(pilot, "Follow it with a finger from the pump.")
         await pilot.press("f8")
@@ -193,8 +196,7 @@ async def test_keys_ask_why_skip_and_take_back() -> None:
 async def test_a_click_on_an_option_answers_with_its_number() -> None:
     session = FakeSession()
     app = counter(session)
-    async with app.run_test(size=SMALL) as pilot:
-        await opened(pilot)
+    async with at_the_counter(app) as (pilot, _):
         lines = screen_text(app).splitlines()
         row = next(i for i, line in enumerate(lines) if "return to the tank" in line)
         await pilot.click(offset=(lines[row].index("return"), row))
@@ -203,8 +205,7 @@ async def test_a_click_on_an_option_answers_with_its_number() -> None:
 
 async def test_known_view_puts_a_correction_into_the_prompt() -> None:
     app = counter()
-    async with app.run_test(size=SMALL) as pilot:
-        screen = await opened(pilot)
+    async with at_the_counter(app) as (pilot, screen):
         await send(pilot, "1")
         await pilot.press("f3")
         await shows(pilot, "working pressure 172 bar (2500 psi) read off")
@@ -215,8 +216,7 @@ async def test_known_view_puts_a_correction_into_the_prompt() -> None:
 
 async def test_fits_view_says_why_and_compares_two() -> None:
     app = counter()
-    async with app.run_test(size=SMALL) as pilot:
-        await opened(pilot)
+    async with at_the_counter(app) as (pilot, _):
         await pilot.press("f4")
         await shows(pilot, "EN 853 1SN, 1/2 in")
         await pilot.press("down", "down", "enter")
@@ -230,9 +230,7 @@ async def test_fits_view_says_why_and_compares_two() -> None:
 
 async def test_topics_view_goes_to_the_topic_chosen() -> None:
     session = FakeSession()
-    app = counter(session)
-    async with app.run_test(size=SMALL) as pilot:
-        await opened(pilot)
+    async with at_the_counter(counter(session)) as (pilot, _):
         await send(pilot, "/topics")
         await shows(pilot, "asked now")
         await pilot.press("down", "enter")
@@ -241,9 +239,8 @@ async def test_topics_view_goes_to_the_topic_chosen() -> None:
 
 async def test_help_and_pictures_and_looks_by_word() -> None:
     drawn = [("Velocity", "a [b] 1"), ("Pressure", "p 2")]
-    app = CounterApp(FakeSession, look="dark", pictures=lambda session, width: drawn)
-    async with app.run_test(size=SMALL) as pilot:
-        await opened(pilot)
+    app = counter(pictures=lambda session, width: drawn)
+    async with at_the_counter(app) as (pilot, _):
         await send(pilot, "help")
         await shows(pilot, "Answer in the words of the trade")
         await pilot.press("escape")
@@ -258,8 +255,7 @@ async def test_help_and_pictures_and_looks_by_word() -> None:
 
 async def test_resize_at_any_time_keeps_the_question_and_lays_options_out_anew() -> None:
     app = counter()
-    async with app.run_test(size=WIDE) as pilot:
-        await opened(pilot)
+    async with at_the_counter(app, WIDE) as (pilot, _):
         await send(pilot, "1")
         await shows(pilot, "Is it part of any of these?")
         for size in ((80, 24), (52, 18), (160, 50), (100, 30)):
@@ -270,9 +266,7 @@ async def test_resize_at_any_time_keeps_the_question_and_lays_options_out_anew()
 
 
 async def test_a_long_interview_keeps_few_widgets_and_gives_the_rest_back() -> None:
-    app = counter()
-    async with app.run_test(size=SMALL) as pilot:
-        screen = await opened(pilot)
+    async with at_the_counter(counter()) as (pilot, screen):
         for lot in range(25):
             screen.conversation.write([Row("you", f"line {lot * 20 + i}", "you") for i in range(20)])
             await pilot.pause()
@@ -289,8 +283,7 @@ async def test_a_long_interview_keeps_few_widgets_and_gives_the_rest_back() -> N
 async def test_quit_leaves_with_the_session_told() -> None:
     session = FakeSession()
     app = counter(session)
-    async with app.run_test(size=SMALL) as pilot:
-        await opened(pilot)
+    async with at_the_counter(app) as (pilot, _):
         await pilot.press("ctrl+q")
         await wait_for(pilot, lambda: session.finished, "the session to be told")
     assert app.farewell == "Kept. It goes on where you stopped."
@@ -299,8 +292,7 @@ async def test_quit_leaves_with_the_session_told() -> None:
 
 async def test_the_palette_offers_only_what_applies_here() -> None:
     app = counter()
-    async with app.run_test(size=SMALL) as pilot:
-        await opened(pilot)
+    async with at_the_counter(app) as (pilot, _):
         titles = {command.title for command in app.get_system_commands(app.screen)}
         assert {"help", "fits", "known", "take back", "look light"} <= titles
         assert "look dark" not in titles
@@ -316,9 +308,7 @@ async def test_the_palette_offers_only_what_applies_here() -> None:
 )
 async def test_any_text_gets_an_answer(typed: str) -> None:
     session = FakeSession()
-    app = counter(session)
-    async with app.run_test(size=SMALL) as pilot:
-        await opened(pilot)
+    async with at_the_counter(counter(session)) as (pilot, _):
         await send(pilot, typed)
         await wait_for(pilot, lambda: session.said == [typed], "the text to arrive as typed")
         await shows(pilot, "Is it part of any of these?")
@@ -356,42 +346,31 @@ def test_every_event_has_a_row() -> None:
 
 async def test_the_first_page_stands_before_the_session_does_and_takes_lines(tmp_path: Path) -> None:
     page = tmp_path / "cache" / "page.json"
-    async with CounterApp(FakeSession, look="dark", page=page).run_test(size=SMALL) as pilot:
+    async with counter(page=page).run_test(size=SMALL) as pilot:
         await opened(pilot)
         await wait_for(pilot, page.exists, "the page to be kept")
-    gate, session = threading.Event(), FakeSession()
-
-    def slow() -> FakeSession:
-        gate.wait(5)
-        return session
-
-    app = CounterApp(slow, look="dark", page=page)
-    async with app.run_test(size=SMALL) as pilot:
-        screen = await opened(pilot)
+    gate = Gate()
+    app = CounterApp(gate, look="dark", page=page)
+    async with at_the_counter(app) as (pilot, screen):
         assert screen.session is None
         await send(pilot, "2")
-        gate.set()
-        await wait_for(pilot, lambda: session.said == ["2"], "the kept line to be said")
+        gate.open()
+        await wait_for(pilot, lambda: gate.session.said == ["2"], "the kept line to be said")
         assert sum("Which line" in row.text for row in screen.conversation.rows) == 1
 
 
 async def test_a_first_page_that_is_out_of_date_is_replaced_and_its_answer_given_back(tmp_path: Path) -> None:
     page = tmp_path / "page.json"
     save_page(page, [Row("1.", "Which machine?", "asked", foot=" ?  don't know")])
-    gate, session = threading.Event(), FakeSession()
-
-    def slow() -> FakeSession:
-        gate.wait(5)
-        return session
-
-    app = CounterApp(slow, look="dark", page=page)
+    gate = Gate()
+    app = CounterApp(gate, look="dark", page=page)
     async with app.run_test(size=SMALL) as pilot:
         await shows(pilot, "Which machine?")
         await send(pilot, "2")
-        gate.set()
+        gate.open()
         screen = await opened(pilot)
         assert "Which machine?" not in screen_text(app)
-        assert screen.prompt.value == "2" and session.said == []
+        assert screen.prompt.value == "2" and gate.session.said == []
 
 
 @pytest.mark.parametrize("spoilt", ["", "{", "[]", '{"stamp": "old", "rows": []}', "null"])
@@ -403,8 +382,7 @@ def test_a_spoilt_first_page_is_no_page(tmp_path: Path, spoilt: str) -> None:
 
 async def test_text_selected_with_the_mouse_leaves_the_margin_out() -> None:
     app = counter()
-    async with app.run_test(size=SMALL) as pilot:
-        await opened(pilot)
+    async with at_the_counter(app) as (pilot, _):
         lines = screen_text(app).splitlines()
         row = next(i for i, line in enumerate(lines) if "Good morning." in line)
         start = lines[row].index("Good")
@@ -437,9 +415,8 @@ async def test_a_view_that_fails_is_a_sentence_and_the_interview_goes_on() -> No
     def broken(session: object, width: int) -> list[tuple[str, str]]:
         raise ZeroDivisionError("no axis")
 
-    app = CounterApp(FakeSession, look="dark", pictures=broken)
-    async with app.run_test(size=SMALL) as pilot:
-        await opened(pilot)
+    app = counter(pictures=broken)
+    async with at_the_counter(app) as (pilot, _):
         await pilot.press("f7")
         await shows(pilot, "That could not be shown")
         await send(pilot, "1")
@@ -449,11 +426,21 @@ async def test_a_view_that_fails_is_a_sentence_and_the_interview_goes_on() -> No
 
 async def test_a_click_on_a_key_does_what_the_key_does() -> None:
     app = counter()
-    async with app.run_test(size=SMALL) as pilot:
-        await opened(pilot)
+    async with at_the_counter(app) as (pilot, _):
         line = screen_text(app).splitlines()[-1]
         await pilot.click(offset=(line.index("known"), 23))
         await shows(pilot, "choose a fact")
         line = screen_text(app).splitlines()[-1]
         await pilot.click(offset=(line.index("Esc"), 23))
         await opened(pilot)
+
+
+@pytest.mark.parametrize("view", ["f1", "f3", "f4", "f6"])
+async def test_a_click_on_a_key_that_only_the_keyboard_has_does_nothing(view: str) -> None:
+    async with at_the_counter(counter()) as (pilot, screen):
+        await send(pilot, "1")
+        await pilot.press(view)
+        await shows(pilot, "↑↓")
+        await pilot.click(offset=(screen_text(pilot.app).splitlines()[-1].index("↑↓") + 4, 23))
+        await pilot.press("escape")
+        await wait_for(pilot, lambda: pilot.app.screen is screen, "the conversation to come back")

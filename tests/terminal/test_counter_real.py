@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 
 import pytest
-from screen_helpers import screen_text, squeezed, wait_for
+from screen_helpers import screen_text, shows, wait_for
 from textual.pilot import Pilot
 
 from interview.dialogue.journal import Journal, unfinished
@@ -33,10 +33,6 @@ async def send(pilot: Pilot[int], line: str) -> CounterScreen:
     await pilot.press("enter")
     await wait_for(pilot, lambda: len(screen.conversation.rows) > entries, f"an answer to {line!r}")
     return screen
-
-
-async def shows(pilot: Pilot[int], words: str) -> None:
-    await wait_for(pilot, lambda: words in squeezed(screen_text(pilot.app)), f"{words!r} on the screen")
 
 
 async def test_a_new_hire_who_knows_nothing_comes_to_an_end_and_is_not_told_it_is_ready(on: Bench) -> None:

@@ -72,6 +72,7 @@ def test_no_color_writes_no_colour(tmp_path: Path) -> None:
 
 BREAKS = """
 import sys
+from pathlib import Path
 sys.path.insert(0, {here!r})
 from fake_session import FakeSession
 from interview.terminal import conversation
@@ -79,12 +80,14 @@ from interview.terminal.app import run
 def page(self, direction):
     raise RuntimeError("deep inside")
 conversation.Conversation.page = page
-sys.exit(run(FakeSession))
+sys.exit(run(FakeSession, fault_log=Path({log!r})))
 """
 
 
 def test_a_fault_that_ends_the_program_ends_it_with_a_sentence(tmp_path: Path) -> None:
-    program = [sys.executable, "-c", BREAKS.format(here=str(Path(__file__).parent))]
+    """The guard of `error_console`: Textual must go on telling its faults there, and only there."""
+    log = tmp_path / "faults.log"
+    program = [sys.executable, "-c", BREAKS.format(here=str(Path(__file__).parent), log=str(log))]
     with PseudoTerminal(program, 80, 24, folder=ROOT, environ={"HOME": str(tmp_path)}) as at:
         at.wait(lambda text: "Which line of the machine" in text, "the first question")
         at.send("\x1b[5~")  # page up
@@ -92,3 +95,4 @@ def test_a_fault_that_ends_the_program_ends_it_with_a_sentence(tmp_path: Path) -
         text = " ".join(at.text().split())
         assert "Everything you typed is kept" in text
         assert "Traceback" not in text and "deep inside" not in text
+    assert "RuntimeError: deep inside" in log.read_text(encoding="utf-8")

@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
-from fake_session import FakeSession, FitLine, FitView
-from screen_helpers import screen_text, squeezed, wait_for
-from textual.pilot import Pilot
+from dataclasses import replace
 
+from fake_session import FakeSession
+from screen_helpers import screen_text, shows, squeezed, wait_for
+
+from interview.dialogue.fit_view import FitLine, FitView
 from interview.terminal.replay import PACES, ReplayApp, ReplayScreen, fallen
 from interview.training.replay import ShownTurn
 
-ONE_WIRE = FitLine("EN 853 1SN, 1/2 in", "en853-1sn", 8, "open", "160 bar", None, "working pressure is not known")
-ONE_WIRE_OUT = FitLine("EN 853 1SN, 1/2 in", "en853-1sn", 8, "fails", "160 bar", -0.1, "172 bar needed, 160 bar rated")
-TWO_WIRE = FitLine("EN 857 2SC, 1/2 in", "en857-2sc", 8, "fits", "275 bar", 0.6, "", True)
+ONE_WIRE = FitLine(
+    "EN 853 1SN, 1/2 in", "en853-1sn", 8, "open", "160 bar", None, "working pressure is not known", False, ()
+)
+ONE_WIRE_OUT = replace(ONE_WIRE, verdict="fails", margin=-0.1, blocked_by="172 bar needed, 160 bar rated")
+TWO_WIRE = FitLine("EN 857 2SC, 1/2 in", "en857-2sc", 8, "fits", "275 bar", 0.6, "", True, ())
 
 
 def turns() -> list[ShownTurn]:
@@ -27,10 +31,6 @@ def replay() -> ReplayApp:
     return ReplayApp(
         turns(), title="Tipping trailer", story="A trailer in the vineyard.", teaches="Spikes decide.", look="dark"
     )
-
-
-async def shows(pilot: Pilot[int], words: str) -> None:
-    await wait_for(pilot, lambda: words in squeezed(screen_text(pilot.app)), f"{words!r} on the screen")
 
 
 async def test_steps_to_the_end_and_back() -> None:
@@ -69,6 +69,23 @@ async def test_runs_by_itself_pauses_and_changes_pace() -> None:
         await shows(pilot, "paused, 1 s a turn")
 
 
+async def test_a_click_on_faster_or_slower_changes_the_pace() -> None:
+    app = replay()
+    async with app.run_test(size=(100, 30)) as pilot:
+        await shows(pilot, "paused, 2 s a turn")
+        for word, pace in (("slower", "4 s"), ("faster", "2 s")):
+            await pilot.click(offset=(screen_text(app).splitlines()[-1].index(word), 29))
+            await shows(pilot, f"paused, {pace} a turn")
+
+
+async def test_the_palette_names_each_thing_once_however_many_keys_it_has() -> None:
+    app = replay()
+    async with app.run_test(size=(80, 24)) as pilot:
+        await shows(pilot, "turn 1 of 4, paused")
+        titles = [command.title for command in app.get_system_commands(app.screen)]
+        assert titles.count("step") == titles.count("faster") == titles.count("leave") == 1
+
+
 async def test_at_a_pause_why_and_what_fell() -> None:
     app = replay()
     async with app.run_test(size=(80, 24)) as pilot:
@@ -85,5 +102,5 @@ async def test_at_a_pause_why_and_what_fell() -> None:
 
 def test_a_candidate_that_is_no_longer_listed_is_not_called_fallen() -> None:
     before = FitView(1, 1, 0, (TWO_WIRE, ONE_WIRE))
-    assert fallen(before, FitView(1, 0, 1, (TWO_WIRE,))) == []  # type: ignore[arg-type]
-    assert fallen(before, FitView(1, 0, 1, (TWO_WIRE, ONE_WIRE_OUT))) == [ONE_WIRE_OUT]  # type: ignore[arg-type]
+    assert fallen(before, FitView(1, 0, 1, (TWO_WIRE,))) == []
+    assert fallen(before, FitView(1, 0, 1, (TWO_WIRE, ONE_WIRE_OUT))) == [ONE_WIRE_OUT]
