@@ -5,7 +5,6 @@ The numbers come from the needs and the judgement; nothing is decided here.
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -13,7 +12,8 @@ from rich.cells import cell_len
 
 from interview.dialogue.wording import PARTS, hose_name
 from interview.engineering.flow import velocity
-from interview.language.show import show
+from interview.language.show import PAIRS, show
+from interview.language.units import from_si
 from interview.selection.hydraulics import inlet_at
 from interview.terminal.plot import ALLOWED, SOLID, Bar, bars, curves
 
@@ -30,20 +30,12 @@ class Scale:
     """The user's unit of one kind of quantity."""
 
     unit: str
-    of: Callable[[float], float]
+
+    def of(self, si: float) -> float:
+        return from_si(si, self.unit)
 
     def words(self, si: float) -> str:
         return f"{self.of(si):.3g} {self.unit}" if abs(self.of(si)) < 1000 else f"{self.of(si):,.0f} {self.unit}"
-
-
-SCALES = {
-    ("pressure", "us"): Scale("psi", lambda pa: pa / 6894.757293168361),
-    ("pressure", "metric"): Scale("bar", lambda pa: pa / 1e5),
-    ("velocity", "us"): Scale("ft/s", lambda v: v / 0.3048),
-    ("velocity", "metric"): Scale("m/s", lambda v: v),
-    ("temperature", "us"): Scale("°F", lambda c: c * 1.8 + 32),
-    ("temperature", "metric"): Scale("°C", lambda c: c),
-}
 
 
 def pictures(session: Session, width: int) -> list[tuple[str, str]]:
@@ -71,7 +63,7 @@ def assembly(session: Session, width: int) -> str:
 
 
 def _scale(session: Session, kind: str) -> Scale:
-    return SCALES[kind, session.home]
+    return Scale(PAIRS[kind][session.home == "us"])
 
 
 def _preferred(session: Session) -> tuple[Candidate | None, Standing]:
