@@ -55,7 +55,7 @@ def build_of(session: Session, standing: Standing, index: int | None) -> Build:
         if from_machine and not seat_to_seat(judgement.needs)
         else measuring_points(known, judgement.bench.connections),
         end_angle_deg=angle,
-        angle_text=angle_text(angle, length),
+        angle_text=angle_text(angle, length, known["end_angle"].because if angle is not None else ""),
         bend_radius_mm=None if size.bend_radius is None else tidy(size.bend_radius * 1e3),
         straight_before_bend_mm=None if straight is None else tidy(round(straight * 1e3, 1)),
         od_max_mm=None if size.od_max is None else tidy(size.od_max * 1e3),
@@ -136,16 +136,14 @@ def _cut_length(length: float | None, known: Known) -> float | None:
         return None
 
 
-def angle_text(angle: float | None, length: float | None) -> str:
-    """The angle as the bench needs it: number, clock, tolerance, and the mirrored piece not to be mixed up with."""
+def angle_text(angle: float | None, length: float | None, because: str = "") -> str:
+    """The angle as the bench needs it: number, clock, tolerance, the mirrored piece, and how it was worked out."""
     if angle is None:
         return ""
     text = f"{angle:g} degrees counter-clockwise, looking along the hose from the near end: {in_words(angle)}"
     if length is not None:
         text += f"; within {tolerance(length):g} degrees either way"
     other = mirrored(angle)
-    return (
-        text
-        if difference(angle, other) < 1e-6
-        else f"{text}; the piece for the other side of a mirrored machine is {other:g}"
-    )
+    if difference(angle, other) >= 1e-6:
+        text += f"; the piece for the other side of a mirrored machine is {other:g}"
+    return f"{text}; {because}" if because else text
