@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from interview.record.documents.page import Picture
-from interview.record.documents.words import PART_WORDS, number
+from interview.record.documents.words import PART_WORDS, number, psi, psi_borne
 from interview.record.figure import FAINT, INK, MARK, Figure, Item, Label, Stroke
 from interview.record.model import Record
 
@@ -25,6 +25,7 @@ class Bar:
     high: float
     need: bool
     weakest: bool = False
+    printed: float | None = None  # what the row prints in psi, of a rating that has such a row
 
 
 def gauges(record: Record) -> list[Picture]:
@@ -35,7 +36,7 @@ def gauges(record: Record) -> list[Picture]:
         ("Velocity of the oil", "m/s", _velocities(record)),
     ):
         if any(b.need for b in bars) and any(not b.need for b in bars):
-            shown.append(_picture(title, unit, bars))
+            shown.append(_picture(title, unit, bars, record.home))
     return shown
 
 
@@ -72,9 +73,8 @@ def _pressures(record: Record) -> list[Bar]:
         for part in record.assembly.parts:
             if part.rating is not None and part.rating.unit == "bar":
                 weakest = part.part == record.assembly.limited_by
-                bars.append(
-                    Bar(f"{PART_WORDS.get(part.part, part.part)} carries", 0.0, part.rating.value, False, weakest)
-                )
+                label = f"{PART_WORDS.get(part.part, part.part)} carries"
+                bars.append(Bar(label, 0.0, part.rating.value, False, weakest, part.psi))
     return bars
 
 
@@ -100,27 +100,43 @@ def _velocities(record: Record) -> list[Bar]:
     return bars
 
 
-def _picture(title: str, unit: str, bars: list[Bar]) -> Picture:
+def _picture(title: str, unit: str, bars: list[Bar], home: str) -> Picture:
     low = min(0.0, *(b.low for b in bars))
     high = max(b.high for b in bars) or 1.0
     span = (high - low) or 1.0
-    says = f"{title}: " + "; ".join(f"{b.label} {_range(b, unit)}" for b in bars) + "."
-    return Picture(_text(title, unit, bars, low, span), _figure(title, unit, bars, low, span, says), says)
+    told = [_told(bar, unit, home) for bar in bars]
+    says = f"{title}: " + "; ".join(f"{bar.label} {words}" for bar, words in zip(bars, told, strict=True)) + "."
+    zero = _number_in(0.0, unit, home) if low < 0 else ""
+    return Picture(_text(title, bars, told, low, span), _figure(title, bars, told, low, span, zero, says), says)
 
 
-def _range(bar: Bar, unit: str) -> str:
+def _told(bar: Bar, unit: str, home: str) -> str:
+    """Its figures in the reader's unit; a rating in psi never above what its row prints."""
+    if unit == "bar" and home == "us" and not bar.need:
+        return f"{psi_borne(bar.high, bar.printed):,} psi"
+    high = _number_in(bar.high, unit, home)
     if unit == "°C" and bar.low != bar.high:
-        return f"{number(bar.low)} to {number(bar.high)} {unit}".replace("-", "−")
-    return f"{number(bar.high)} {unit}".replace("-", "−")
+        return f"{_number_in(bar.low, unit, home).rpartition(' ')[0]} to {high}"
+    return high
 
 
-def _text(title: str, unit: str, bars: list[Bar], low: float, span: float) -> str:
+def _number_in(value: float, unit: str, home: str) -> str:
+    if home == "us" and unit == "bar":
+        return f"{psi(value)} psi"
+    if home == "us" and unit == "°C":
+        value, unit = round(value * 1.8 + 32), "°F"
+    elif home == "us" and unit == "m/s":
+        value, unit = float(f"{value / 0.3048:.3g}"), "ft/s"
+    return f"{number(value)} {unit}".replace("-", "−")
+
+
+def _text(title: str, bars: list[Bar], told: list[str], low: float, span: float) -> str:
     out = [title]
-    for bar in bars:
+    for bar, figures in zip(bars, told, strict=True):
         first = round((bar.low - low) / span * COLUMNS)
         last = max(first + 1, round((bar.high - low) / span * COLUMNS))
         body = ("█" if bar.need else "░") * (last - first)
-        words = f"{_range(bar, unit)}{' ◄ least' if bar.weakest else ''}"
+        words = f"{figures}{' ◄ least' if bar.weakest else ''}"
         room = 76 - 19 - first - len(body)
         out.append(f"{bar.label[:18]:<19}{' ' * first}{body}".rstrip())
         if len(words) + 1 <= room:
@@ -130,31 +146,23 @@ def _text(title: str, unit: str, bars: list[Bar], low: float, span: float) -> st
     return "\n".join(out) + "\n"
 
 
-def _figure(title: str, unit: str, bars: list[Bar], low: float, span: float, says: str) -> Figure:
+def _figure(title: str, bars: list[Bar], told: list[str], low: float, span: float, zero: str, says: str) -> Figure:
     left, room = 118.0, 300.0
     items: list[Item] = [Label(8, 12, title, 10, bold=True)]
     y = 20.0
-    for bar in bars:
+    for bar, figures in zip(bars, told, strict=True):
         x1 = left + (bar.low - low) / span * room
         x2 = max(x1 + 2, left + (bar.high - low) / span * room)
         ink = MARK if bar.weakest else INK
         box = ((x1, y), (x2, y), (x2, y + 9), (x1, y + 9))
         items.append(Stroke(box, ink, 1.2, True, FAINT if bar.need else None))
         items.append(Label(left - 6, y + 8, bar.label, 9, "end", ink=ink))
-        items.append(
-            Label(
-                x2 + 5,
-                y + 8,
-                f"{_range(bar, unit)}{' – the least' if bar.weakest else ''}",
-                9,
-                bold=bar.weakest,
-                ink=ink,
-            )
-        )
+        words = f"{figures}{' – the least' if bar.weakest else ''}"
+        items.append(Label(x2 + 5, y + 8, words, 9, bold=bar.weakest, ink=ink))
         y += 15
-    if low < 0:
-        zero = left - low / span * room
-        items.append(Stroke(((zero, 18), (zero, y)), FAINT, 0.6, dash=(2, 2)))
-        items.append(Label(zero, y + 8, f"0 {unit}", 7.5, "middle", ink=FAINT))
+    if zero:
+        x = left - low / span * room
+        items.append(Stroke(((x, 18), (x, y)), FAINT, 0.6, dash=(2, 2)))
+        items.append(Label(x, y + 8, zero, 7.5, "middle", ink=FAINT))
         y += 10
     return Figure(WIDTH, y + 4, tuple(items), title, says)

@@ -29,6 +29,7 @@ from interview.record.documents.page import NOT_FILED, Filed
 from interview.record.documents.phrases import limit_words
 from interview.record.documents.tag import marked_pressure, tag_text
 from interview.record.documents.words import rating
+from interview.record.gauges import gauges
 from interview.record.model import Record
 from interview.selection.judge import Bench
 
@@ -426,6 +427,18 @@ def test_the_build_sheet_names_the_seals_or_has_them_confirmed(
 def test_us_users_read_inches_and_psi_first() -> None:
     text = markdown(changed(home="us"))
     assert "57 1/16 in (1450 mm)" in text and "3,000 psi (206.8 bar)" in text
+
+
+def test_pictures_are_in_the_readers_units_and_no_rating_in_them_is_above_its_print() -> None:
+    """205 bar = 2973 psi, to the ten 2970 (1 psi is 6894.757 Pa); 65 °C = 149 °F; 5.05 m/s = 16.6 ft/s."""
+    metric, inch = (" ".join(picture.says for picture in gauges(changed(home=home))) for home in ("metric", "us"))
+    assert "205 bar" in metric and "°C" in metric and "psi" not in metric and "°F" not in metric
+    assert "highest spike 2,970 psi" in inch and "149 °F" in inch and "16.6 ft/s" in inch
+    assert not any(unit in inch for unit in (" bar", "°C", "m/s"))
+    assembly = SAWMILL.model_dump(mode="json")["assembly"]
+    assembly["parts"] = [{**part, "psi": 2950.0} for part in assembly["parts"]]
+    (pressures, *_) = gauges(changed(home="us", assembly=assembly))
+    assert pressures.says.count("carries 2,950 psi") == len(assembly["parts"])
 
 
 def test_every_kind_in_every_form_and_a_sentence_for_others() -> None:

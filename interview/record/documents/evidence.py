@@ -31,7 +31,7 @@ def evidence(sheet: Sheet, record: Record) -> None:
         "What is known, and where from",
         ("Topic", "Fact", "Value", "Origin", "In whose words, or why"),
         rows,
-        (12, 18, 22, 18, 30),
+        (12, 18, 20, 21, 29),
     )
     unknown = [w.fact_label(n, line) for _, lines in w.by_topic(record) for n, line in lines if line.value is None]
     if unknown:

@@ -37,9 +37,23 @@ figure { margin: 2mm 0; }
 figure svg { width: 100%; height: auto; max-height: 52mm; }
 .sign { display: flex; gap: 8mm; margin-top: 9mm; break-inside: avoid; }
 .sign div { flex: 1; border-top: 0.6pt solid #1d2733; font-size: 8.5pt; padding-top: 1mm; }
-.evidence { break-before: page; }
-.foot { margin-top: 5mm; font-size: 7.5pt; color: #56606b; border-top: 0.3pt solid #8a94a0; padding-top: 1mm; }
-@media print { body { margin: 0; padding: 0; max-width: none; } }
+.evidence { break-before: page; margin-top: 12mm; }
+.foot { break-before: avoid; margin-top: 5mm; font-size: 7.5pt; color: #56606b; border-top: 0.3pt solid #8a94a0;
+  padding-top: 1mm; }
+@media print {
+  body { margin: 0; padding: 0; max-width: none; font-size: 9pt; line-height: 1.25; }
+  h1 { font-size: 15pt; margin-bottom: 1mm; }
+  h2 { font-size: 10.5pt; margin: 3mm 0 0.8mm; }
+  .lead { font-size: 11pt; }
+  table { font-size: 8pt; }
+  th, td { padding: 0.4mm 2mm 0.4mm 0; }
+  .pairs th { font-size: 7.5pt; }
+  .by-hand td { height: 5mm; }
+  figure { margin: 1mm 0; }
+  figure svg { max-height: 44mm; }
+  .sign { margin-top: 7mm; }
+  .evidence { margin-top: 0; }
+}
 """
 
 
