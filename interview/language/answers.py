@@ -26,6 +26,10 @@ _NONE = re.compile(
 )
 
 
+# One word that answers the question and says nothing elsewhere; the fact by its last six letters, for either end.
+_WORD_OF = {("gender", "nut"): "female", ("gender", "nuts"): "female"} | {
+    ("shock", word): "severe" for word in ("hammer", "hammers", "hammering", "bangs", "banging", "slams")
+}
 _NO_MEANS = {"wear": "none", "motion": "fixed"}
 
 
@@ -96,6 +100,9 @@ def _medium(line: Line) -> None:
     elif re.search(r"\b(?:hydraulic|mineral) (?:oil|fluid)\b|^oil$", low):
         readings = tuple(Heard("medium", m, said=line.said(0, len(line.text))) for m in ("hm", "hl", "hv", "hh"))
         line.open(("medium",), "which class stands on the label?", *_whole(line), readings)
+    elif re.search(r"\b(?:bio|ester|biodegradable|eco)\b", low) and not any(m.tag == "dont_know" for m in line.marks):
+        readings = tuple(Heard("medium", m, said=line.said(0, len(line.text))) for m in ("hees", "hetg", "hepr"))
+        line.open(("medium",), "which kind of bio oil?", *_whole(line), readings)
 
 
 def _day(line: Line, name: str) -> None:
@@ -116,13 +123,25 @@ def _whole(line: Line) -> tuple[int, int]:
     return 0, max(0, len(line.tokens) - 1)
 
 
+_YES_LAST = re.compile(r"[^.;!?]*,\s*(?:yes|yeah|yep|yup|aye)\W*$")
+_TAPER = {"taper": True, "tapered": True, "tapering": True, "parallel": False, "straight": False}
+
+
 def _flag(line: Line, name: str) -> None:
     if any(m.tag == "dont_know" for m in line.marks):
         return
+    if name.endswith("_tapered"):
+        said = {_TAPER[w] == (denied(line, k) < 0) for k, w in enumerate(line.words) if w in _TAPER}
+        if said:
+            if len(said) == 1:
+                line.add(name, said.pop(), *_whole(line))
+            return
     if _NO.match(line.low):
         line.add(name, False, 0, 0)
     elif _YES.match(line.low):
         line.add(name, True, 0, 0)
+    elif _YES_LAST.match(line.low) and not any(denied(line, k) >= 0 for k in range(1, len(line.words))):
+        line.add(name, True, *_whole(line))
 
 
 def _choice(line: Line, entry: FactSpec) -> None:
@@ -133,10 +152,16 @@ def _choice(line: Line, entry: FactSpec) -> None:
     if (
         entry.kind is Kind.MANY
         and len(line.asked) == 1
-        and re.match(r"\W*(?:no|none|nope)\s*(?:,|\.|$)", line.low)
-        and not line.facts
+        and (
+            (re.match(r"\W*(?:no|none|nope)\s*(?:,|\.|$)", line.low) is not None and not line.facts)
+            or _only_a_machine(line)
+        )
     ):
         line.add(entry.name, ("none",) if "none" in entry.choices else (), 0, 0)
+        return
+    told = {v for k, w in enumerate(line.words) if (v := _WORD_OF.get((entry.name[-6:], w))) and denied(line, k) < 0}
+    if len(told) == 1:
+        line.add(entry.name, told.pop(), *_whole(line))
         return
     if entry.name == "job_kind" and any(f.name == "failure_sign" for f in line.facts):
         line.add("job_kind", "failed_hose", *_whole(line))
@@ -171,6 +196,21 @@ def _choice(line: Line, entry: FactSpec) -> None:
             line.add(entry.name, found[0], *_whole(line))
 
 
+_JUST = re.compile(r"\W*(?:no|nope|nah)\W+(?:(?:it'?s|its|that'?s|just|only|an?|the|ordinary|normal|plain) ?)+")
+
+
+def _only_a_machine(line: Line) -> bool:
+    """ "No, it's just a baler": the denial, a machine of our list, and not a word more."""
+    found = _JUST.match(line.low)
+    named = next((f for f in line.facts if f.name == "machine"), None)
+    return (
+        found is not None
+        and named is not None
+        and len(line.facts) == 1
+        and line.low[found.end() :].strip(" .!") == str(named.value).lower()
+    )
+
+
 def _counts(name: str) -> bool:
     return CATALOGUE[name].measures in ("rate", "hours", "years", "number", "time")
 
@@ -179,11 +219,12 @@ def _number(line: Line, name: str) -> None:
     if name == "bore" and re.fullmatch(r"\W*(?:it'?s |an |one |a |about )*inch\W*(?:hose)?\W*", line.low):
         line.add("bore", 16.0, *_whole(line), unit="in")
         return
-    left = [m for m in line.measures if not m.taken]
+    left = [m for m in line.measures if not m.taken and m.first not in line.used]
     same = [a for a in line.asked if CATALOGUE[a].kind is Kind.QUANTITY and not any(f.name == a for f in line.facts)]
     if len(left) == 1 and (len(same) == 1 or left[0].measures == CATALOGUE[name].measures):
         m = left[0]
-        if m.unit == "other" or (m.unit == "" and not _counts(name) and counts_else(line.low, m.end)):
+        flow = CATALOGUE[name].measures == "flow" and _A_MINUTE.match(line.low, m.end) is not None
+        if m.unit == "other" or (m.unit == "" and not _counts(name) and counts_else(line.low, m.end) and not flow):
             return
         if take(line, name, m, asked=True):
             return
@@ -191,8 +232,21 @@ def _number(line: Line, name: str) -> None:
             line.facts.append(Heard(name, m.low, "", line.said(m.start, m.end), start=m.start, end=m.end))
 
 
+def _left_over(line: Line) -> str:
+    """The one stretch between commas of which nothing was taken; the words of another answer are no name."""
+    taken = [(f.start, f.end) for f in line.facts] + [(u.start, u.end) for u in line.unclear]
+    pieces = [m.span() for m in re.finditer(r"[^,;]+", line.low)]
+    free = [(a, b) for a, b in pieces if not any(a < end and start < b for start, end in taken)]
+    return line.text[slice(*free[0])].strip(" .;,") if len(free) == 1 else ""
+
+
+_A_MINUTE = re.compile(r"\s*(?:a|per|each|/)\s*min(?:ute)?\b")
+
+
 def _text(line: Line, name: str) -> None:
     text = line.text.strip(" .;")
+    if name != "layline" and len(line.asked) > 1 and (line.facts or line.unclear):
+        text = _left_over(line)
     if not text or len(text) > 120 or any(m.tag == "dont_know" for m in line.marks) or re.fullmatch(r"\W*", text):
         return
     if name == "cleanliness" or re.search(

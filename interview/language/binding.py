@@ -111,7 +111,9 @@ def _bind_kind(line: Line, kind: str, tags: tuple[str, ...]) -> None:
     ]
     if not some:
         return
-    cylinder = line.has_mark("cylinder") or ("rod" in line.words and "bore" in line.words)
+    cylinder = (
+        line.has_mark("cylinder") or "cylinder_bore" in line.asked or ("rod" in line.words and "bore" in line.words)
+    )
     some = [
         m for m in some if m.unit or not any(c.first <= m.first < c.last and c.last - c.first > 1 for c in line.cues)
     ]
@@ -144,6 +146,12 @@ def _bind_kind(line: Line, kind: str, tags: tuple[str, ...]) -> None:
             )
             if cue.tag == "bore" and dashed and price < 2.8:
                 pass
+            elif cue.tag in line.asked and price < 1.2:
+                pass
+            elif cue.tag == "pump_speed" and price < 1.2 and 100 <= measure.low <= 6000 and _turning(line, cue):
+                pass
+            elif cue.tag in ("flow_rate", "pump_flow") and price < 1.2 and _flow_said(line, measure):
+                pass
             elif not (cue.tag in ("overall_length", "port_distance") and price < 1.2):
                 continue
         if cue.tag == "not_ours":
@@ -175,6 +183,21 @@ def _bind_kind(line: Line, kind: str, tags: tuple[str, ...]) -> None:
         take(line, cue.tag, measure, cue)
 
 
+def _turning(line: Line, cue: Cue) -> bool:
+    """ "She turns at 1750": said of nothing but a shaft, where "runs at 2500" may be a pressure."""
+    return bool(
+        {"turn", "turns", "turning", "spins", "spinning", "rotating", "driven", "speed", "revs"}
+        & set(line.words[cue.first : cue.last])
+    )
+
+
+def _flow_said(line: Line, measure: Measure) -> bool:
+    """A flow with its unit stands before: "40 gpm at the pump, the line gets 20"; never "half of it"."""
+    return measure.form in ("int", "dec", "words") and any(
+        m.measures == "flow" and m.start < measure.start for m in line.measures
+    )
+
+
 def _rated(line: Line, measure: Measure, cue: Cue) -> None:
     """ "Rated 250 bar": the hose, an adapter or an end, by what the sentence speaks of."""
     a, b = line.clause(cue.first, frozenset({".", ";"}))
@@ -183,6 +206,8 @@ def _rated(line: Line, measure: Measure, cue: Cue) -> None:
         take(line, "adapter_a_rating", measure, cue)
     elif words & {"hose", "hoses", "wire", "old", "one", "print"} or cue.last - cue.first > 2:
         take(line, "old_rating", measure, cue)
+    elif "relief_setting" in line.asked and words & {"valve", "relief", "spring", "cartridge"}:
+        take(line, "relief_setting", measure, cue)  # "stamped 3000 on the valve"
     elif words & {"fitting", "fittings", "coupling", "couplings", "flange", "swivel", "coupler"}:
         take(line, "end_a_rating", measure, cue)
     else:
@@ -211,7 +236,7 @@ def _without_echo(cues: list[Cue]) -> list[Cue]:
 def _special(line: Line) -> None:
     """Numbers whose form alone says what they are."""
     words = line.words
-    cylinder = line.has_mark("cylinder")
+    cylinder = line.has_mark("cylinder") or "cylinder_bore" in line.asked
     for i, m in enumerate(line.measures):
         if m.taken:
             continue
@@ -233,6 +258,8 @@ def _special(line: Line) -> None:
             and re.fullmatch(r"\s*(?:mm)?\s*[/x]\s*|\s*by\s*", line.low[m.end : line.measures[i + 1].start])
         ):
             _cylinder_pair(line, m, line.measures[i + 1])
+        elif m.measures == "length" and _across_the_piston(line, i):
+            take(line, "cylinder_bore", m)
         elif m.measures == "displacement" and _of_a_motor(line, m):
             m.taken = True
         elif m.measures == "displacement":
@@ -268,17 +295,24 @@ def _special(line: Line) -> None:
 
 
 _ABSOLUTE = re.compile(r"\s*\(?(?:abs\b|absolute|a\b)")
+_NOT_UNDER = re.compile(
+    r"(?:(?:not|never|n't|no) (?:\w+ ){0,2}(?:below|under|less than|lower than)|at least|minimum(?: of)?) ?$"
+)
 _ATMOSPHERE = 101_325.0  # Pa, the standard atmosphere
 
 
 def _absolute(line: Line, m: Measure) -> None:
     """An absolute pressure is what the pump's maker demands, or what a gauge shows: words say which."""
     a, b = line.clause(m.first, frozenset({".", ";"}))
-    demanded = any(
-        c.tag == "pump_inlet_limit"
-        and a <= c.first < b
-        and not m.start <= line.tokens[c.first].start < m.end  # "bar abs" demands nothing
-        for c in line.cues
+    demanded = (
+        m.bound == "at_least"
+        or _NOT_UNDER.search(line.low[: m.start]) is not None
+        or any(
+            c.tag == "pump_inlet_limit"
+            and a <= c.first < b
+            and not m.start <= line.tokens[c.first].start < m.end  # "bar abs" demands nothing
+            for c in line.cues
+        )
     )
     if demanded or "pump_inlet_limit" in line.asked:
         take(line, "pump_inlet_limit", m)
@@ -291,11 +325,21 @@ def _absolute(line: Line, m: Measure) -> None:
     m.taken = True
 
 
+def _across_the_piston(line: Line, i: int) -> bool:
+    """ "2.5 inch cylinder, 1-1/4 rod": a cylinder is called by its bore where a thinner rod follows."""
+    m, rest = line.measures[i], line.measures[i + 1 : i + 2]
+    named = re.match(r" (?:bore )?(?:cylinder|ram)\b", line.low[m.end :]) is not None
+    return named and any(
+        x.low < m.low and (not x.unit or x.measures == "length") and re.match(r" ?rod\b", line.low[x.end :])
+        for x in rest
+    )
+
+
 def _of_a_motor(line: Line, m: Measure) -> bool:
     """What a motor or an engine swallows is not the pump's."""
     a, b = line.clause(m.first)
     words = set(line.words[a:b])
-    return bool(words & {"motor", "motors", "engine"}) and "pump" not in words
+    return bool(words & {"motor", "motors", "engine", "accumulator", "bottle"}) and "pump" not in words
 
 
 def _in_turn(line: Line) -> None:

@@ -65,8 +65,11 @@ class Piece:
         return any("family" in i.says or i.says.get("series") in OPEN_SERIES or "adapter" in i.says for i in self.items)
 
 
-def find_items(line: Line) -> list[Item]:
-    """All phrases about ends. A bare 90 or 45 counts only where no unit follows."""
+def find_items(line: Line, *, cones: bool = False) -> list[Item]:
+    """All phrases about ends. A bare 90 or 45 counts only where no unit follows.
+
+    `cones`: a hose end was asked about, so that a cone's size alone ("18L") names its connection.
+    """
     book = phrasebook()
     words = line.words
     items: list[Item] = []
@@ -88,6 +91,11 @@ def find_items(line: Line) -> list[Item]:
             says["many"] = "yes"
         items.append(Item(i, j, says))
         i = j
+    if cones:
+        for label in line.labels:
+            if label.kind == "cone":
+                first, last = line.tokens_in(label.start, label.end)
+                items.append(Item(first, last + 1, {"series": label.data.lstrip("0123456789")}))
     starts = {item.first: item for item in items}
     for k, word in enumerate(words[:-1]):  # "one straight, one 90"
         if word == "one" and k + 1 in starts and not {"place", "noun"} & set(starts[k + 1].says) and k not in starts:
@@ -101,6 +109,13 @@ def find_items(line: Line) -> list[Item]:
         elif word in ("a", "b") and k and words[k - 1] in ("on", "at") and not taken & {k - 1, k}:
             if k + 1 == len(words) or words[k + 1] in JOINTS:  # "JIC 12 on A"
                 items.append(Item(k - 1, k + 1, {"place": word}))
+        elif (
+            word in ("a", "b")
+            and line.text[line.tokens[k].start].isupper()
+            and (k + 1 == len(words) or words[k + 1] in JOINTS)
+            and (k - 1 in taken or (k - 1 in line.label_at and line.label_at[k - 1].kind in ("cone", "thread")))
+        ):  # "18L straight A, 18L 90 B"
+            items.append(Item(k, k + 1, {"place": word}))
     return sorted(items, key=lambda item: item.first)
 
 

@@ -52,7 +52,8 @@ class _Reading:
         self.facts: list[Heard] = []
         self.unclear: list[Unclear] = []
         self.used: set[int] = set()
-        self._asked = next((a[4] for a in line.asked if a.startswith(("end_a_", "end_b_"))), None)
+        self._open = tuple(sorted({a[4] for a in line.asked if a.startswith(("end_a_", "end_b_"))}))
+        self._asked = self._open[0] if len(self._open) == 1 else None
         self._corrected = frozenset(
             k
             for m in line.marks
@@ -73,7 +74,7 @@ class _Reading:
             self._put((str(self._asked),), "family", typed[1], *typed.span(1))
             self.used.update(range(len(self.line.tokens)))
             return
-        items = find_items(self.line)
+        items = find_items(self.line, cones=bool(self._open))
         if not items:
             return
         self._pieces = cut_in_pieces(self.line, without_denied(self.line.words, items, self.used))
@@ -97,9 +98,14 @@ class _Reading:
             and any("metal" in i.says or "seal" in i.says for i in attributes)
             and "hose" not in words[piece.first : piece.last]
         )
-        coned = bool(attributes) and self._has_label(piece, "cone")
+        coned = (bool(attributes) or bool(self._open)) and self._has_label(piece, "cone")
         if not (piece.named or placed or coned or (noun and attributes) or made_of or (cone and piece.value("series"))):
             self._follow_up(index, piece, attributes, place)
+            return
+        if place in ("b", "other") and not piece.named and self._known("a") and _alike(words, piece):
+            self._attributes(piece, ("b",))
+            self._copy("a", "b")
+            self._last, self._last_piece, self._explicit = ("b",), index, True
             return
         if piece.named and not piece.value("adapter") and _of_the_port(words, piece):
             self._use(piece)
@@ -191,8 +197,10 @@ class _Reading:
             return ("a",) if self._ones == 1 else ("b",)
         if place == "other":
             return ("b",)
-        if self._asked in ("a", "b"):
+        if self._asked is not None:
             return (self._asked,)
+        if self._open and not piece.named:  # one question about both ends, and an answer that tells no end
+            return self._open
         if (noun or plural) and not piece.named and attributes and not self._known("a", "_family"):
             return ("a", "b")
         if plural and not piece.named and all("metal" in i.says or "seal" in i.says for i in attributes):
@@ -363,6 +371,11 @@ def _of_the_port(words: list[str], piece: Piece) -> bool:
     """ "The port is 1/2 BSPP": that is the machine's, not the hose's."""
     at = next((i.first for i in piece.items if "family" in i.says or "series" in i.says), piece.last)
     return any(words[k] in ("port", "ports") for k in range(piece.first, at))
+
+
+def _alike(words: list[str], piece: Piece) -> bool:
+    """ "End B the same, with a 90"."""
+    return bool({"same", "ditto", "identical", "alike"} & set(words[piece.first : piece.last]))
 
 
 def _says_many(item: Item) -> bool:

@@ -63,6 +63,8 @@ _ALL = re.compile(
     r"|\b(?:hydraulic (?:oil |fluid )?|hyd oil |mineral oil |oil |grade |viscosity (?:grade )?)(?:is )?(?:a "
     r")?(?:iso )?(?:22|32|46|68|100)\b(?!\s?(?:[°cf]\b|deg|bar|psi|l\b|l/|lit|lpm|gal|gpm|mm|in\b|hours|to\b|-|%|"
     r"and|max|at|[.,]\d|/))"
+    r"|(?:(?<=glycol )|(?<=ester ))(?:22|32|46|68|100)\b(?!\s?(?:[°cf]\b|deg|bar|psi|l\b|l/|lit|lpm|gal|gpm|mm|in\b|"
+    r"to\b|-|%|percent|per cent|[.,]\d|/))"
     r"|\b(?:22|32|46|68|100|150|220)\s?(?:grade|weight|wt|hydraulic|hyd|oil)\b)"
     r"|(?P<engine>\b(?:sae )?\d{1,2}w\s?-?\s?\d{0,2}\b(?!att))"
     r"|(?P<cone>\b(?:6|8|10|12|14|15|16|18|20|22|25|28|30|35|38|42)\s?-?(?:l|s)\b(?!\s?(?:/|per|a min|a m|of)))"
@@ -180,8 +182,8 @@ def _read_date(kind: str, text: str) -> tuple[str, str]:
     return "weekday", text
 
 
-def find_labels(low: str, original: str) -> list[Label]:
-    """All codes of a line, in order."""
+def find_labels(low: str, original: str, *, of_an_end: bool = False) -> list[Label]:
+    """All codes of a line, in order. `of_an_end`: a hose end was asked about, so that 18l is a cone and no volume."""
     out: list[Label] = []
     standard = ""
     for found in _ALL.finditer(low):
@@ -241,8 +243,10 @@ def find_labels(low: str, original: str) -> list[Label]:
             kind = "construction" if data else "none"
         elif kind == "cone":
             letter = original[end - 1]
-            if letter not in "LS" and not re.search(
-                r"dko|light|heavy|cone|din|series|24", low[max(0, start - 40) : end + 30]
+            if (
+                letter not in "LS"
+                and not of_an_end
+                and not re.search(r"dko|light|heavy|cone|din|series|24", low[max(0, start - 40) : end + 30])
             ):
                 continue
             data = re.sub(r"[\s-]", "", text).upper()

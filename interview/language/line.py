@@ -96,7 +96,7 @@ def take_apart(text: str, asked: tuple[str, ...], home: str) -> Line:
     book = phrasebook()
     low = normalise(text)
     tokens = tokenise(low)
-    labels = find_labels(low, text)
+    labels = find_labels(low, text, of_an_end=any(a.startswith(("end_a_", "end_b_")) for a in asked))
     starts = [t.start for t in tokens]
     masked = [False] * len(tokens)
     label_at: dict[int, Label] = {}

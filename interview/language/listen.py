@@ -22,6 +22,7 @@ from interview.language.phrasebook import phrasebook
 from interview.language.place import hear_place
 from interview.language.prints import read_layline
 from interview.language.temperatures import bind_temperatures
+from interview.language.thread_readings import hear_thread_readings
 from interview.language.wording import hear_codes, hear_phrases
 
 _AT_ONCE = 2_500  # characters heard as one line
@@ -45,6 +46,7 @@ def listen(
     _corrections(line)
     _last_units(line, last_units or {})
     hear_ends(line)
+    hear_thread_readings(line)
     hear_codes(line)
     read_layline(line)
     hear_dates(line)

@@ -12,7 +12,8 @@ from interview.language import units
 from interview.language.lexer import Token
 
 _HEDGES = frozenset(
-    "about around roughly approx approximately circa ca say maybe probably nearly almost somewhere ~ perhaps".split()
+    "about around round roughly approx approximately circa ca say maybe probably nearly almost somewhere ~ "
+    "perhaps".split()
 )
 _US_UNITS = frozenset(("psi", "gpm", "imp gpm", "in", "ft", "°F", "rpm", "h", "in3/rev"))
 _SKIP = frozenset("a an the of at is be to in it set".split())
@@ -84,7 +85,7 @@ def find_measures(low: str, tokens: list[Token], masked: list[bool]) -> list[Mea
             found.append(half)
             i = half.last + 1
             continue
-        if token.text in ("a", "one") and not masked[i] and (whole := _a_metre(tokens, i)) is not None:
+        if token.text in ("a", "one") and not masked[i] and (whole := _a_metre(low, tokens, i)) is not None:
             _qualify(low, whole)
             found.append(whole)
             i = whole.last + 1
@@ -114,7 +115,13 @@ def find_measures(low: str, tokens: list[Token], masked: list[bool]) -> list[Mea
     return found
 
 
-def _a_metre(tokens: list[Token], i: int) -> Measure | None:
+def _centimetres(token: Token) -> float:
+    """The ten of "a metre ten", in metres; 0 where it is none."""
+    number = token.number
+    return number.value / 100 if number is not None and number.form == "words" and 10 <= number.value < 100 else 0.0
+
+
+def _a_metre(low: str, tokens: list[Token], i: int) -> Measure | None:
     """A metre; a foot and a half."""
     if i + 1 >= len(tokens) or tokens[i + 1].text not in ("metre", "meter", "foot", "yard", "mtr"):
         return None
@@ -127,6 +134,14 @@ def _a_metre(tokens: list[Token], i: int) -> Measure | None:
         and part.form == "frac"
     ):
         last, value = i + 3, 1 + part.value
+    elif (
+        i + 2 < len(tokens)
+        and unit == "m"
+        and (cm := _centimetres(tokens[i + 2]))
+        and units.match_unit(low, tokens[i + 2].end) is None
+        and not counts_else(low, tokens[i + 2].end)
+    ):
+        last, value = i + 2, 1 + cm
     return Measure(value, value, unit, tokens[i].start, tokens[last].end, i, last, "words")
 
 

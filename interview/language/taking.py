@@ -44,6 +44,7 @@ def take(
     origin: Origin = Origin.STATED,
 ) -> bool:
     """Makes a fact of a measure. False where it cannot be one."""
+    asked = asked or name in line.asked
     if measure.unit == "'":
         readings = (
             tuple(Heard(name, measure.low * f, "ft") for f in (0.3048,)) if CATALOGUE[name].measures == "length" else ()

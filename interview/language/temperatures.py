@@ -39,7 +39,7 @@ def bind_temperatures(line: Line) -> None:
             or (m.unit in ("deg", "") and m.form not in ("frac", "mixed") and not counts_else(line.low, m.end))
         )
     ]
-    if not some or not (cues or asked or any(m.measures == "temperature" for m in some)):
+    if not some or not (cues or asked or any(m.measures == "temperature" or _plain_degrees(line, m) for m in some)):
         return
     pairs = pair(line.words, some, cues)
     topics: dict[int, Cue] = {
@@ -59,7 +59,9 @@ def bind_temperatures(line: Line) -> None:
         extreme = _extreme(line, m, some[i - 1] if i else None, some[i + 1] if i + 1 < len(some) else None)
         if m.measures != "temperature":
             if cue is None and not (last is not None and extreme and _same_breath(line, some[i - 1], m)) and not asked:
-                continue
+                if not _plain_degrees(line, m):
+                    continue
+                cue = _lone_topic(line, m, cues)
             if cue is not None and m.unit == "" and _elsewhere(line, m, cue):
                 continue
         if (
@@ -101,8 +103,20 @@ _PLACES = {
 }
 
 
+_TEMPERATURE = frozenset("temperature temperatures temp temps".split())
+
+
+def _plain_degrees(line: Line, m: Measure) -> bool:
+    """ "Temperature 65 degrees": said to be one, of what and in which unit is asked back."""
+    return m.unit == "deg" and bool(_TEMPERATURE & set(line.words[slice(*line.clause(m.first))]))
+
+
 def _place(line: Line, cue: Cue) -> None:
     """Who gives the temperature of the shop has said where the hose works."""
+    a, _ = line.clause(cue.first)
+    before = [c.first for c in line.cues if c.tag == cue.tag and a <= c.first < cue.first]
+    if cue.tag == "ambient_temperature" and line.words[cue.first] not in _PLACES:  # "outside is winter minus thirty"
+        cue = next((Cue(cue.tag, k, k) for k in before if line.words[k] in _PLACES), cue)
     word = line.words[cue.first]
     if cue.tag == "ambient_temperature" and word in _PLACES and not any(f.name == "surroundings" for f in line.facts):
         line.add("surroundings", _PLACES[word], cue.first, cue.first)
@@ -233,6 +247,9 @@ def _one(line: Line, m: Measure, cue: Cue | None, extreme: str, asked: list[str]
         near = [x.unit for x in line.measures if x.measures == "temperature" and x.start < m.start] or [
             x.unit for x in line.measures if x.measures == "temperature" and x.start > m.start
         ]
+        said_as = {f.unit for f in line.facts if f.name in NAMES} if line.home == "us" else set()
+        if not near and len(said_as) == 1:  # "oil 185, yard 0 to 105": the figure before could only be °F
+            near = list(said_as)
         if near:
             unit = near[-1] if line.measures[0].start < m.start else near[0]
     if not topic and m.is_range and len({a.split("_")[0] for a in asked}) == 1:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import re
+
 from interview.facts import CATALOGUE
 from interview.language import units
-from interview.language.convert import believable, value_of
+from interview.language.convert import bare_unit, believable, value_of
 from interview.language.line import Line
 from interview.language.measures import Measure
 from interview.language.taking import THREADED, heard_from, take, take_bore
@@ -40,6 +42,8 @@ def take_uncued(line: Line) -> None:
                 or m.start == m.end - 1
             ):
                 take_bore(line, m)
+        if not m.taken and not m.unit and m.minus and m.form == "int" and _of_a_line(line, m):
+            take_bore(line, m)
         if m.taken or not m.unit:
             continue
         kind = m.measures
@@ -84,8 +88,28 @@ def take_uncued(line: Line) -> None:
             m.taken = True
 
 
+def _of_a_line(line: Line, m: Measure) -> bool:
+    """ "-16 suction": a dash right before the line it is the size of."""
+    return bool(_LINES & set(line.words[m.last + 1 : m.last + 2]))
+
+
+_THAT_IS_THE_PUMP = re.compile(
+    r"(?:[\s,.;-]|\b(?:no|wait|sorry|hang on|actually|well)\b)*(?:that's|thats|that is|that was|it's) "
+    r"(?:only |just )?(?:what )?the pump\b"
+)
+
+
+def _of_suction(line: Line) -> bool:
+    return "line_length" in line.asked or any(f.name in ("lift", "vacuum") or f.value == "suction" for f in line.facts)
+
+
+_LINES = frozenset("suction return pressure pilot drain".split())
+
+
 def _of_the_pump(line: Line, m: Measure) -> bool:
     """A pump or its plate named just before the flow, or just after it, with no other thing between."""
+    if _THAT_IS_THE_PUMP.match(line.low, m.end):
+        return True
     for span in (line.words[max(0, m.first - 9) : m.first][::-1], line.words[m.last + 1 : m.last + 7]):
         for word in span:
             if word in ("pump", "plate"):
@@ -174,7 +198,9 @@ _ORDERED = frozenset(
 
 
 def ask_which(line: Line, m: Measure, names: tuple[str, ...]) -> None:
-    readings = tuple(heard_from(line, n, value_of(m, m.unit), m.unit, m, None) for n in names if n in CATALOGUE)
+    unit = m.unit or bare_unit(names[0], m.high, line.home, asked=False)
+    some = [n for n in names if n in CATALOGUE and unit]
+    readings = tuple(heard_from(line, n, value_of(m, unit), unit, m, None) for n in some if unit)
     line.open(names, "which is it?", m.first, m.last, tuple(r for r in readings if believable(r.name, r.value)), m.end)
     m.taken = True
 
@@ -203,6 +229,10 @@ def _uncued_length(line: Line, m: Measure, context: bool) -> None:
     ]
     if rivals:
         ask_which(line, m, ("overall_length", "port_distance"))
+        return
+    a, b = line.clause(m.first)
+    if line.words[a : m.first] in (["line"], ["pipe"]) and line.tokens[b - 1].end <= m.end and _of_suction(line):
+        take(line, "line_length", m)
         return
     if context and not long_known and mm >= 150 and not line.has_mark("cylinder", *line.clause(m.first)):
         take(line, "overall_length", m)

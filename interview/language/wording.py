@@ -81,13 +81,13 @@ def hear_phrases(line: Line) -> None:
         if (
             any(k in line.used for k in range(i, j))
             or all(over)
-            or names <= others
+            or (names <= others and names != {"regulated_use"})  # every use that ends the interview counts
             or (others and j - i < 3 and not names & others)
         ):
             continue
         for k in range(i, j):
             covered.setdefault(k, []).append(entry)
-        chosen.append((i, j, entry, others))
+        chosen.append((i, j, entry, others - {"regulated_use"}))
     for i, j, entry, others in sorted(chosen, key=lambda c: c[0]):
         _say(line, entry, i, j, others)
     for k, word in enumerate(words):  # "burst, 3/4, 3000 psi"
@@ -193,9 +193,9 @@ def hear_codes(line: Line) -> None:
         elif label.kind == "clean":
             line.add("cleanliness", label.data, first, last)
         elif label.kind in ("thread", "cone") and first not in line.used:
-            names = ("end_a_family",)
+            end = next((a[:5] for a in line.asked if a.startswith(("end_a_", "end_b_"))), "end_a")
             line.open(
-                names,
+                (f"{end}_family",),
                 "which connection has that thread?" if label.kind == "thread" else "which end is that?",
                 first,
                 last,

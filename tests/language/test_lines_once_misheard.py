@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from interview.facts import Span
 from interview.language.listen import listen
 from interview.language.model import Misread
 from interview.language.read import read_value
@@ -24,6 +25,10 @@ from interview.language.read import read_value
         ("SAE 100R2AT-8 1/2", "bore", 8.0),
         ("SAE 100R5-8", "marked_size", 8.0),
         ("EN 853 2SN DN16 5/8 WP 250 bar", "bore", 10.0),
+        ("pump inlet needs at least 0.8 bar abs", "pump_inlet_limit", Span(0.8e5, None)),
+        ("not less than 0.75 bar absolute at the inlet", "pump_inlet_limit", pytest.approx(0.75e5)),
+        ("water glycol 46", "medium", "hfc"),
+        ("cherry picker, insulated", "regulated_use", ("person_lift", "insulated_boom")),
     ],
 )
 def test_the_line_is_heard_as_meant(line: str, name: str, value: object) -> None:
@@ -39,6 +44,8 @@ def test_the_line_is_heard_as_meant(line: str, name: str, value: object) -> None
         ("0.7 bar abs", None, {"pump_inlet_limit", "vacuum"}),
         ("JIC 12 on A, male pipe 3/4 on B", None, {"end_b_family"}),
         ("SAE 100R2AT-8 3/8", None, {"bore"}),
+        ("R2AT-8, 3/8", None, {"bore"}),
+        ("100R2AT -8 3/8 hose", None, {"bore"}),
         ("EN 853 2SN DN16 3/8 WP 250 bar", None, {"bore"}),
         *((number, "bore", {"bore"}) for number in ("6", "8", "10", "12", "16", "20")),
     ],
@@ -85,11 +92,38 @@ def test_a_flow_on_the_plate_is_the_pumps() -> None:
         ("insulated", "regulated_use", "regulated_use", ("insulated_boom",)),
         ("for food, chocolate pump", "regulated_use", "regulated_use", ("food",)),
         ("no, no brakes", "regulated_use", "regulated_use", ("none",)),
+        ("it lifts a man up in a basket", "regulated_use", "regulated_use", ("person_lift",)),
+        ("stamped 3000 on the valve", "relief_setting", "relief_setting", pytest.approx(3000 * 6894.757, rel=1e-5)),
+        ("22", "flow_rate", "flow_rate", pytest.approx(22e-3 / 60)),
+        ("22 a minute", "flow_rate", "flow_rate", pytest.approx(22e-3 / 60)),
     ],
 )
 def test_the_answer_is_heard_as_meant(line: str, asked: str, name: str, value: object) -> None:
     heard = listen(line, asked=(asked,))
     assert {f.name: f.value for f in heard.facts if not f.name.endswith("_size")} == {name: value}
+
+
+@pytest.mark.parametrize("line", ["no it's just a boat", "no, just the brakes", "no it's just a thing for my mate"])
+def test_a_denial_with_more_words_than_a_machine_settles_no_regulated_use(line: str) -> None:
+    heard = listen(line, asked=("regulated_use",)).fact("regulated_use")
+    assert heard is None or heard.value == ("road_brake",)
+
+
+@pytest.mark.parametrize("line", ["rated 3000", "it is marked 250", "stamped 3000 on the valve"])
+def test_a_bare_number_on_a_plate_is_no_crash(line: str) -> None:
+    heard = listen(line)
+    assert heard.unclear and not heard.facts
+
+
+def test_a_share_of_a_flow_is_no_flow() -> None:
+    assert listen("the pump makes 100 litres a minute and this line gets half").fact("flow_rate") is None
+
+
+def test_the_words_of_an_answer_are_no_machine() -> None:
+    asked = ("line_function", "machine")
+    assert listen("goes back to tank", asked=asked).fact("machine") is None
+    named = listen("bale squeezer, return line", asked=asked).fact("machine")
+    assert named is not None and named.value == "bale squeezer"
 
 
 def test_an_insulated_lift_is_both_uses() -> None:

@@ -1,0 +1,132 @@
+"""What does the name of a thread say, where its readings are asked for: M26x1.5, 7/8-14, G1/2?
+
+A metric or an inch thread is named by its outside diameter and its pitch. A pipe thread is named by neither: of those
+only the parallel ones (G) have one diameter along their length, and that is in ISO 228-1. The name never speaks of the
+inside of a female, so that what the calipers say is asked there.
+"""
+
+from __future__ import annotations
+
+import re
+
+from interview.language.convert import believable
+from interview.language.line import Line
+from interview.language.model import Heard
+
+_INCH = 0.0254  # m
+# Outside diameter in mm and threads an inch of the parallel pipe thread G, from ISO 228-1 (restated).
+PIPE = {
+    "1/8": (9.728, 28.0),
+    "1/4": (13.157, 19.0),
+    "3/8": (16.662, 19.0),
+    "1/2": (20.955, 14.0),
+    "5/8": (22.911, 14.0),
+    "3/4": (26.441, 14.0),
+    "1": (33.249, 11.0),
+    "1-1/4": (41.91, 11.0),
+    "1-1/2": (47.803, 11.0),
+    "2": (59.614, 11.0),
+}
+# What is written like an inch thread and is a taper pipe thread of ASME B1.20.1 (restated): its outside is another.
+_TAPER_PIPE = {"1/8": 27.0, "1/4": 18.0, "3/8": 18.0, "1/2": 14.0, "3/4": 14.0, "1": 11.5, "1-1/4": 11.5, "1-1/2": 11.5,
+               "2": 11.5}  # fmt: skip
+_READINGS = re.compile(r"(end_[ab])_(?:thread_diameter|thread_pitch|seat_angle)")
+_METRIC = re.compile(
+    r"(?<![\w.,/-])m?\s?(?P<d>\d{1,3}(?:[.,]\d)?)\s?(?:mm\s?)?(?:x|by)\s?(?P<p>\d(?:[.,]\d{1,2})?)(?:\s?mm)?(?![\w/]|[.,]\d)"
+)
+_PARALLEL = re.compile(r"\bg\s?(?P<s>(?:\d[ -])?\d/\d|[12])(?:\s?[ab])?(?![\w/]|[.,]\d)")
+_PART = r"(?:2|4|8|16|32|64)"
+_COUNT = r"(?P<n>\d{1,2}(?:\.5)?)"
+_TPI = r"(?:tpi|threads?\b(?: (?:per|an|to the) inch)?)"
+_UNIFIED = re.compile(
+    rf"(?<![\w.,/-])(?P<s>(?:\d[ -])?\d{{1,2}}/{_PART}|[12])(?:\s?(?:in(?:ch)?|\"))?"
+    rf"(?:\s?(?:-|x)\s?{_COUNT}(?:\s?{_TPI})?|[ ,]{{1,2}}{_COUNT.replace('<n>', '<c>')}\s?{_TPI})"
+    rf"(?:\s?(?:unf?|unc|unjf|uns)\b)?(?![\w/]|[.,]\d)"
+)
+_FRACTION = re.compile(
+    rf"(?<![\w.,/-])(?P<s>(?:\d[ -])?\d{{1,2}}/{_PART})(?:\s?(?:in(?:ch)?|\"))?(?![\w/]|[.,]\d|\s?-)"
+)
+
+_ANY_COUNT = re.compile(rf"\b{_COUNT}\s?{_TPI}")
+_PIPE_SIZE = "a pipe size is not a diameter: what do the calipers say over the crests?"
+_EITHER = "an inch thread of that diameter, or a pipe thread of that size?"
+_INSIDE = "that is the thread's outside; what do the calipers say inside the nut?"
+
+
+def hear_thread_readings(line: Line) -> None:
+    """Diameter and pitch from a thread's name, where a question about the readings of an end is open."""
+    end = next((m[1] for a in line.asked if (m := _READINGS.fullmatch(a))), None)
+    if end is None:
+        return
+    if (found := _METRIC.search(line.low)) is not None:
+        pitch = float(found["p"].replace(",", ".")) / 1000
+        _take(line, end, found, float(found["d"].replace(",", ".")) / 1000, pitch, "mm")
+    elif (found := _PARALLEL.search(line.low)) is not None:
+        outside, count = PIPE.get(found["s"].replace(" ", "-"), (None, 0.0))
+        counted = _ANY_COUNT.search(line.low)
+        if outside is not None and counted is not None and abs(float(counted["n"]) - count) > 0.01:
+            first, last = line.tokens_in(found.start(), counted.end())
+            names = (f"{end}_thread_diameter", f"{end}_thread_pitch")
+            line.open(names, f"G {found['s']} has {count:g} threads an inch: which was read?", first, last)
+            line.spend(found.start(), counted.end())
+        elif outside is not None:
+            _take(line, end, found, outside / 1000, None, "mm")
+    elif (found := _UNIFIED.search(line.low)) is not None:
+        size = found["s"].replace(" ", "-")
+        count = float(found["n"] or found["c"])
+        if not 5 <= count <= 48:
+            return
+        pipe = count == _TAPER_PIPE.get(size) or count == PIPE.get(size, (0.0, 0.0))[1]
+        _take(line, end, found, None if pipe else _inches(size), _INCH / count, "tpi")
+    elif f"{end}_thread_diameter" in line.asked and (found := _FRACTION.search(line.low)) is not None:
+        _fraction(line, end, found)
+
+
+def _fraction(line: Line, end: str, found: re.Match[str]) -> None:
+    """An inch fraction alone: where a pipe thread has that size too, its diameter is another."""
+    size = found["s"].replace(" ", "-")
+    first, last = line.tokens_in(*found.span())
+    if size not in PIPE or any(k in line.end_used for k in range(first, last + 1)):
+        _take(line, end, found, _inches(size), None, "in")
+        return
+    name, said = f"{end}_thread_diameter", line.said(*found.span())
+    outside = (_inches(size), PIPE[size][0] / 1000)
+    readings = tuple(Heard(name, d, "mm", said, start=found.start(), end=found.end()) for d in outside)
+    line.open((name,), _EITHER, first, last, readings)
+    line.spend(*found.span())
+
+
+def _inches(size: str) -> float:
+    """The metres of an inch size.
+
+    >>> _inches("1-1/16"), _inches("7/8"), _inches("1")
+    (0.0269875, 0.022225, 0.0254)
+    """
+    whole, _, part = size.rpartition("-") if "/" in size else (size, "", "")
+    over, _, under = part.partition("/")
+    inches = (float(whole) if whole else 0.0) + (float(over) / float(under) if under else 0.0)
+    return round(inches * _INCH, 9)
+
+
+def _take(line: Line, end: str, found: re.Match[str], diameter: float | None, pitch: float | None, unit: str) -> None:
+    """Both readings, unless the words were about which connection it is; what the name does not say is asked."""
+    first, last = line.tokens_in(*found.span())
+    if any(k in line.end_used for k in range(first, last + 1)):
+        return
+    across, along = f"{end}_thread_diameter", f"{end}_thread_pitch"
+    if (diameter is not None and not believable(across, diameter)) or (
+        pitch is not None and not believable(along, pitch)
+    ):
+        return
+    said = line.said(*found.span())
+    inside = bool({"female", "nut", "inside", "internal"} & set(line.words))
+    if diameter is not None and not inside:
+        line.facts.append(
+            Heard(across, diameter, "mm" if unit == "mm" else "in", said, start=found.start(), end=found.end())
+        )
+    else:
+        line.open((across,), _INSIDE if inside else _PIPE_SIZE, first, last)
+    if pitch is not None:
+        line.facts.append(Heard(along, pitch, unit, said, start=found.start(), end=found.end()))
+    line.spend(*found.span())
+    line.used.update(range(first, last + 1))
