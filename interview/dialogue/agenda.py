@@ -265,4 +265,4 @@ def hangs_on(fact: str, now: Situation) -> list[str]:
     return list(names)
 
 
-__all__ = ["NextTurn", "Situation", "needs_of", "next_turn"]
+__all__ = ["NextTurn", "Situation", "next_turn"]

@@ -67,7 +67,7 @@ class Picked:
 
 def picked(text: str, session: Session) -> Picked | None:
     """Option numbers for the question on the table; None where the line is no list of numbers or no option fits."""
-    asked, turn = session.asked, session._next
+    asked, turn = session.asked, session.to_ask
     if asked is None or turn is None or not asked.options:
         return None
     if not re.fullmatch(r"\s*\d{1,2}(?:\s*(?:,|;|and|\s)\s*\d{1,2})*\s*", text):

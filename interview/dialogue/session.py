@@ -7,66 +7,28 @@ Faces call `open`, `say` and read the views; they decide nothing.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from interview.dialogue import events as ev
-from interview.dialogue import fit_view, replies, views
+from interview.dialogue import fit_view, replies, telling, views
 from interview.dialogue.agenda import NextTurn, Situation, answered, due_parts, next_turn
 from interview.dialogue.commands import command_of, run_command
-from interview.dialogue.failures import told_key
 from interview.dialogue.flows import Flow, load_flow
 from interview.dialogue.journal import Journal
 from interview.dialogue.machine import REVIEW, Conversation
 from interview.dialogue.review import review
-from interview.dialogue.wording import caution_text, safety_texts
-from interview.facts import CATALOGUE, TOPICS, Conflict, Fact, Kind, Known, Ledger, Origin, Value, from_json_value
-from interview.language.listen import listen
-from interview.language.model import Heard, Listening, Unclear
+from interview.dialogue.state import State
+from interview.dialogue.taking import take_line
+from interview.facts import CATALOGUE, TOPICS, Fact, Known, Origin, from_json_value
+from interview.language.model import Heard
 from interview.reference.connections import load_connections
 from interview.reference.tables import load_tables
-from interview.selection.cautions import triggered
 from interview.selection.choice import home_of
 from interview.selection.house_rules import load_house_rules
 from interview.selection.judge import Bench, Judgement, judge, known_with
 from interview.selection.outcome import Standing, standing_of, stop_of
 
-MOST_CAUTIONS = 3
 MOST_MISSES = 3  # answers that would not do before the question is explained
-
-
-@dataclass
-class Doubt:
-    """Something said that must be cleared before it counts: the candidate readings, and the words."""
-
-    said: str
-    readings: tuple[Heard, ...]
-    why: str
-    implausible: bool = False
-
-
-@dataclass
-class State:
-    """All that a turn may change; kept whole for undo."""
-
-    ledger: Ledger = field(default_factory=Ledger)
-    offered: frozenset[str] = frozenset()
-    skipped: frozenset[str] = frozenset()
-    ticked: frozenset[str] = frozenset()  # said to apply, value still to be asked
-    on_table: tuple[str, ...] = ()  # the parts of the question that is put
-    asked_facts: tuple[str, ...] = ()
-    questions_asked: int = 0
-    for_build: bool = False
-    warned: frozenset[str] = frozenset()
-    told: frozenset[str] = frozenset()  # computed and assumed values already told
-    doubts: tuple[Doubt, ...] = ()
-    home: str = "metric"
-    job: str = "failed_hose"
-    units: Mapping[str, str] = field(default_factory=dict)
-    revises: tuple[str, int] | None = None  # number and revision of the stored record this goes on from
-
-    def copy(self) -> State:
-        return replace(self, ledger=self.ledger.copy())
 
 
 def bench() -> Bench:
@@ -96,7 +58,7 @@ class Session:
         self.conversation = Conversation(TOPICS)
         self.asked: ev.Asked | None = None
         self.left = False
-        self._next: NextTurn | None = None
+        self.to_ask: NextTurn | None = None
         self._judgement: Judgement | None = None
         self._known: Known | None = None
         self._counts: tuple[int, int, int] | None = None
@@ -179,7 +141,7 @@ class Session:
             if self.earlier is not None
             else ()
         )
-        return [ev.Explained("", (self.flow.job.greeting, *offer)), *self._go_on()]
+        return [ev.Explained("", (self.flow.job.greeting, *offer)), *self.go_on()]
 
     def present(self) -> list[ev.Event]:
         """What is on the table now, once more."""
@@ -206,19 +168,19 @@ class Session:
             return run_command(command, self)
         self._remember()
         self.turn += 1
-        return self._take_line(text)
+        return take_line(self, text)
 
     def answer(self, answers: Mapping[str, Heard | None], said: Sequence[str] = ()) -> list[ev.Event]:
         """Answers given fact by fact (a scenario's customer); None says "don't know"."""
         self._remember()
         self.turn += 1
-        self._offered()
+        self.note_offered()
         heard = [h for h in answers.values() if h is not None]
-        done = self._put_all(heard, corrects=True)
+        done = self.put(heard, corrects=True)
         for name, value in answers.items():
             if value is None and not self.said.has(name):
-                self._unknown(name)
-        return [*done, *self._go_on()]
+                self.put_unknown(name)
+        return [*done, *self.go_on()]
 
     def take_over(
         self,
@@ -240,7 +202,7 @@ class Session:
         self.turn += 1
         self.now = State(home=self.home, job=job or self.now.job, revises=revises)
         self.now.ledger.put(Fact("job_kind", self.now.job, Origin.COMPUTED, because="the flow it runs in"))
-        self.asked, self._next = None, None
+        self.asked, self.to_ask = None, None
         for name, stored in facts.items():
             origin = Origin(str(stored.get("origin", "stated")))
             if (
@@ -261,177 +223,30 @@ class Session:
                 ),
                 corrects=True,
             )
-        self._known = None
-        return self._go_on()
-
-    # ---- taking a line -------------------------------------------------------------------------------------------
-
-    def _take_line(self, text: str) -> list[ev.Event]:
-        if self.now.doubts or self.now.ledger.conflicts():
-            settled = self._settle_doubt(text)
-            if settled is not None:
-                return settled
-        parts = self.asked.parts if self.asked is not None else ()
-        self._offered()
-        picked = replies.picked(text, self)
-        if picked is not None:
-            self.now.ticked = self.now.ticked | set(picked.opened)
-            return [
-                *self._put_all(picked.heard, corrects=False),
-                *self._refusals(picked),
-                *self._go_on(quiet=bool(picked.refused)),
-            ]
-        alike = replies.same_as_a(text, parts, self) or replies.in_order(text, parts, self)
-        if alike:
-            return [*self._put_all(alike, corrects=False), *self._go_on()]
-        heard = listen(text, asked=parts, home=self.home, last_units=dict(self.now.units))
-        events: list[ev.Event] = []
-        if heard.injury:
-            events += self._hurt()
-        if replies.says_none(text) and parts and self._next is not None:
-            facts = replies.none_of(self._next, self)
-            if facts:
-                told = f"none of the {len(facts)} applies" if len(facts) > 2 else ""
-                return [*events, *self._put_all(facts, corrects=False, told=told), *self._go_on()]
-        if heard.dont_know and not heard.facts and not heard.unclear:
-            if not parts:
-                return [*events, ev.Explained("", ("There is no question open.",))]
-            self._dont_know(parts)
-            return [*events, *self._go_on()]
-        events += self._take_heard(heard, text, parts)
-        if heard.dont_know and heard.facts:
-            for name in parts:
-                if not self.said.answered(name):
-                    self._unknown(name)
-        nothing = not heard.facts and not heard.unclear and not heard.injury
-        if nothing:
-            plain = replies.as_text(text, parts, self)
-            if plain is not None:
-                return [*events, *self._put_all([plain], corrects=False), *self._go_on()]
-            return [*events, replies.not_understood(text, self), *self._go_on(quiet=True)]
-        return [*events, *self._go_on(quiet=not heard.facts)]
-
-    def _take_heard(self, heard: Listening, text: str, parts: Sequence[str]) -> list[ev.Event]:
-        fine: list[Heard] = []
-        doubts: list[Doubt] = []
-        for h in heard.facts:
-            if len(parts) > 1 and replies.swallows(h, heard):
-                continue
-            if replies.plausible(h):
-                fine.append(h)
-            else:
-                doubts.append(Doubt(h.said or text, (h,), replies.implausible_text(h, self.home), implausible=True))
-        for unclear in heard.unclear:
-            doubts.append(_doubt(unclear))
-        events = self._put_all(fine, corrects=False)
-        if heard.ignored and (fine or doubts):
-            rest = tuple(words for words in heard.ignored if len(words.strip()) > 2)
-            if rest:
-                events.append(ev.Unheard(rest, "Not used: " + "; ".join(f'"{w}"' for w in rest) + "."))
-        self.now.doubts = (*self.now.doubts, *doubts)
-        return events
-
-    def _put_all(self, heard: Sequence[Heard], *, corrects: bool, told: str = "") -> list[ev.Event]:
-        """Facts into the ledger, echoed in plain words (or in one line); a switch of units or of job is followed."""
-        if not heard:
-            return []
-        asked = set(self.asked.parts) if self.asked is not None else set()
-        put: list[Fact] = []
-        for h in heard:
-            fact = Fact(h.name, h.value, h.origin, h.said, h.unit, self.turn, h.hedged)
-            firm = any(
-                f.origin not in (Origin.UNKNOWN, Origin.ASSUMED, Origin.COMPUTED) for f in self.now.ledger.live(h.name)
-            )
-            correcting = corrects or h.corrects or (h.name in asked and firm)
-            if h.name == "job_kind" and isinstance(h.value, str):
-                self._switch_job(h.value)
-            self.now.ledger.put(fact, corrects=correcting)
-            if h.unit:
-                self.now.units = {**self.now.units, CATALOGUE[h.name].measures: h.unit}
-            put.append(fact)
-        self._known = None
-        self.now.home = home_of(self.said, self.now.home)
-        noted = (told,) if told else tuple(views.fact_line(self, fact) for fact in put)
-        return [ev.Noted(self.turn, noted, tuple(fact.name for fact in put))]
-
-    def _switch_job(self, job: str) -> None:
-        try:
-            load_flow(job)
-        except ValueError:
-            return
-        self.now.job = job
-
-    def _dont_know(self, parts: Sequence[str]) -> None:
-        for name in parts:
-            if not self.said.has(name):
-                self._unknown(name)
-
-    def _unknown(self, name: str) -> None:
-        self.now.ledger.put(Fact(name, None, Origin.UNKNOWN, "don't know", turn=self.turn))
-        self._known = None
-
-    def _hurt(self) -> list[ev.Event]:
-        self.now.ledger.put(Fact("injury", True, Origin.STATED, turn=self.turn), corrects=True)
-        self._known = None
-        self.conversation.move("hurt")
-        return [ev.Emergency(safety_texts().emergency)]
-
-    def _refusals(self, picked: replies.Picked) -> list[ev.Event]:
-        return [ev.Refused(picked.refused, picked.why)] if picked.refused else []
-
-    # ---- doubts and conflicts ------------------------------------------------------------------------------------
-
-    def _settle_doubt(self, text: str) -> list[ev.Event] | None:
-        """An option number (or a fresh saying) clears what is in doubt; None: treat the line as usual."""
-        number = replies.option_number(text)
-        if self.now.doubts:
-            doubt, rest = self.now.doubts[0], self.now.doubts[1:]
-            count = len(doubt.readings) + 1
-            if replies.says_none(text):
-                number = count
-            if number is not None and 1 <= number <= count:
-                self.now.doubts = rest
-                if number == count:
-                    return [ev.Explained("", ("Put aside.",)), *self._go_on()]
-                return [*self._put_all([doubt.readings[number - 1]], corrects=True), *self._go_on()]
-            if number is not None:
-                return [ev.Refused(text, f"Choose a number from 1 to {count}.")]
-            self.now.doubts = rest
-            return None
-        conflict = self.now.ledger.conflicts()[0]
-        if number is not None and 1 <= number <= len(conflict.sayings):
-            chosen = self.now.ledger.settle(conflict.name, number - 1, self.turn)
-            self._known = None
-            return [ev.Noted(self.turn, (views.fact_line(self, chosen),), (conflict.name,)), *self._go_on()]
-        if number is not None:
-            return [ev.Refused(text, f"Choose a number from 1 to {len(conflict.sayings)}.")]
-        line = listen(text, asked=(conflict.name,), home=self.home, last_units=dict(self.now.units))
-        heard = line.fact(conflict.name)
-        if heard is not None and not line.injury:
-            return [*self._put_all([heard], corrects=True), *self._go_on()]
-        return None
+        self.changed()
+        return self.go_on()
 
     # ---- going on ------------------------------------------------------------------------------------------------
 
-    def _go_on(self, *, quiet: bool = False) -> list[ev.Event]:
+    def go_on(self, *, quiet: bool = False) -> list[ev.Event]:
         """What follows from the answers, then the next question, the review, or the end."""
         events: list[ev.Event] = []
         self.conversation.doubtful = bool(self.now.doubts)
         conflicts = self.now.ledger.conflicts()
         self.conversation.conflicting = bool(conflicts)
         stop = stop_of(self.known, self.judgement)
-        events += self._tell_derived()
+        events += telling.derived(self)
         if stop is None:
-            events += self._tell_failure()
-        events += self._warn(stopped=stop is not None)
+            events += telling.failure(self)
+        events += telling.cautions(self, stopped=stop is not None)
         counts = self.judgement.counts()
         change = fit_view.narrowed(self._counts, counts) if self._counts is not None and stop is None else None
         self._counts = counts
         if change is not None:
             events.append(change)
-        events += self._tell_ends()
+        events += telling.ends(self)
         if stop is not None:
-            self.asked, self._next = None, None
+            self.asked, self.to_ask = None, None
             self.conversation.move("refer")
             return [*events, views.referral(stop, self)]
         if self.now.doubts:
@@ -446,11 +261,11 @@ class Session:
 
     def _ask(self, quiet: bool) -> list[ev.Event]:
         chosen = next_turn(self.situation())
-        if self._next is not None and not any(self.said.answered(p) for p in self._next.parts):
-            if quiet or (chosen is not None and chosen.turn is self._next.turn and not chosen.turn.ticks):
-                chosen = self._next  # an answer that would not do, or was to something else, leaves the question as put
+        if self.to_ask is not None and not any(self.said.answered(p) for p in self.to_ask.parts):
+            if quiet or (chosen is not None and chosen.turn is self.to_ask.turn and not chosen.turn.ticks):
+                chosen = self.to_ask  # an answer that would not do, or to something else, leaves the question as put
         same = chosen is not None and chosen.parts == self.now.on_table
-        self._next = chosen
+        self.to_ask = chosen
         self.now.on_table = chosen.parts if chosen is not None else ()
         if chosen is None:
             event = review(self)
@@ -472,59 +287,45 @@ class Session:
             return [views.how(self), views.all_options(self), asked]
         return [asked]
 
-    def _tell_ends(self) -> list[ev.Event]:
-        """After readings: what an unnamed end could be, once for each set; and ports that leave an angle open."""
-        events: list[ev.Event] = []
-        for end in ("end_a", "end_b"):
-            names = (f"{end}_thread_diameter", f"{end}_thread_pitch", f"{end}_seat_angle", f"{end}_gender")
-            key = f"{end}:" + ",".join(str(self.known.value(n)) for n in names)
-            if key in self.now.told or not self.known.has(names[0]):
-                continue
-            found = views.could_be(self, end)
-            self.now.told = self.now.told | {key}
-            if found is not None:
-                events.append(found)
-        if "port_angle" not in self.now.told and (found := views.angle_open(self)) is not None:
-            self.now.told = self.now.told | {"port_angle"}
-            events.append(found)
-        return events
+    # ---- putting facts ---------------------------------------------------------------------------------------------
 
-    def _tell_derived(self) -> list[ev.Event]:
-        events: list[ev.Event] = []
-        for fact in self.known.values():
-            if fact.name == "job_kind" or fact.origin not in (Origin.COMPUTED, Origin.ASSUMED):
-                continue
-            key = f"{fact.name}={fact.json_value()}"
-            if key in self.now.told:
-                continue
-            if fact.origin is Origin.ASSUMED and self._easier_left(fact.name):
-                continue  # an easier question comes first; what is assumed is told once that is answered too
-            self.now.told = self.now.told | {key}
-            events.append(views.derived(fact, self))
-        return events
+    def changed(self) -> None:
+        """The ledger was changed: what follows from it is worked out anew."""
+        self._known = None
 
-    def _tell_failure(self) -> list[ev.Event]:
-        """What a sign just said is consistent with, and what separates it; the rest is in the record."""
-        lines = views.failure_lines(self, self.now.told)
-        self.now.told = self.now.told | {told_key(sign) for sign in self.known.many("failure_sign") or ()}
-        return [ev.Explained("How it failed", lines)] if lines else []
-
-    def _easier_left(self, name: str) -> bool:
-        """True where "don't know" to this fact still leads to a question that will be asked."""
-        question = self.flow.questions.get(name)
-        turns = [(f, self.flow.turn_of(f)) for u in (question.unknown if question else ()) for f in u.ask]
-        return any(turn is not None and not self.said.answered(f) and turn.applies(self.said) for f, turn in turns)
-
-    def _warn(self, *, stopped: bool) -> list[ev.Event]:
-        fresh = [
-            c
-            for c in triggered(self.known, stopped=stopped)
-            if c not in self.now.warned and c not in ("crimp_data", "not_an_approval")
-        ][:MOST_CAUTIONS]
-        if not self.now.questions_asked and not stopped:
+    def put(self, heard: Sequence[Heard], *, corrects: bool, told: str = "") -> list[ev.Event]:
+        """Facts into the ledger, echoed in plain words (or in one line); a switch of units or of job is followed."""
+        if not heard:
             return []
-        self.now.warned = self.now.warned | set(fresh)
-        return [ev.Warned(c, caution_text(c)) for c in fresh]
+        asked = set(self.asked.parts) if self.asked is not None else set()
+        put: list[Fact] = []
+        for h in heard:
+            fact = Fact(h.name, h.value, h.origin, h.said, h.unit, self.turn, h.hedged)
+            firm = any(
+                f.origin not in (Origin.UNKNOWN, Origin.ASSUMED, Origin.COMPUTED) for f in self.now.ledger.live(h.name)
+            )
+            correcting = corrects or h.corrects or (h.name in asked and firm)
+            if h.name == "job_kind" and isinstance(h.value, str):
+                self._switch_job(h.value)
+            self.now.ledger.put(fact, corrects=correcting)
+            if h.unit:
+                self.now.units = {**self.now.units, CATALOGUE[h.name].measures: h.unit}
+            put.append(fact)
+        self.changed()
+        self.now.home = home_of(self.said, self.now.home)
+        noted = (told,) if told else tuple(views.fact_line(self, fact) for fact in put)
+        return [ev.Noted(self.turn, noted, tuple(fact.name for fact in put))]
+
+    def _switch_job(self, job: str) -> None:
+        try:
+            load_flow(job)
+        except ValueError:
+            return
+        self.now.job = job
+
+    def put_unknown(self, name: str) -> None:
+        self.now.ledger.put(Fact(name, None, Origin.UNKNOWN, "don't know", turn=self.turn))
+        self.changed()
 
     # ---- keeping and taking back ---------------------------------------------------------------------------------
 
@@ -545,15 +346,15 @@ class Session:
         if not self.past:
             return [ev.Undone("There is nothing to take back.")]
         self.now = self.past.pop()
-        self._known = None
-        self.asked, self._next = None, None
-        return [ev.Undone("The last answer is taken back."), *self._go_on()]
+        self.changed()
+        self.asked, self.to_ask = None, None
+        return [ev.Undone("The last answer is taken back."), *self.go_on()]
 
     def correct(self, name: str, heard: Heard) -> list[ev.Event]:
         """A correction: supersedes, and what rested on the old value is worked out anew."""
         self._remember()
         self.turn += 1
-        return [*self._put_all([heard], corrects=True), *self._go_on()]
+        return [*self.put([heard], corrects=True), *self.go_on()]
 
     def reopen(self, names: Sequence[str]) -> list[ev.Event]:
         """Takes facts back and asks for them again."""
@@ -561,15 +362,15 @@ class Session:
         self.turn += 1
         self.now.ledger.withdraw(names)
         self.now.offered = self.now.offered - set(names)
-        self._known = None
-        return self._go_on()
+        self.changed()
+        return self.go_on()
 
     def put_off(self) -> list[ev.Event]:
         """Comes back to the present question at the end."""
-        if self._next is None:
+        if self.to_ask is None:
             return [ev.Explained("", ("There is no question open.",))]
-        self.now.skipped = self.now.skipped | set(self._next.parts)
-        return self._go_on()
+        self.now.skipped = self.now.skipped | set(self.to_ask.parts)
+        return self.go_on()
 
     def go_to(self, topic: str) -> list[ev.Event]:
         """Jumps to a topic: its open questions first, or what is known of it to be corrected."""
@@ -578,7 +379,7 @@ class Session:
         here = [t for t in self.flow.job.turns if t.asks and CATALOGUE[t.asks[0]].topic == topic]
         if any(due_parts(t, situation) for t in here):
             self.now.skipped = frozenset(f for f in others if not answered(f, situation))
-            return self._go_on()
+            return self.go_on()
         lines = [line for line in self.known_lines() if line.topic == topic]
         said = tuple(f"{line.label}: {line.shown}" for line in lines) or ("Nothing is open here.",)
         return [
@@ -602,8 +403,8 @@ class Session:
         again = [n for n in missing if n in CATALOGUE and self.said.answered(n) and not self.said.has(n)]
         self.now.ledger.withdraw(again)
         self.now.offered = frozenset()
-        self._known = None
-        return self._go_on()
+        self.changed()
+        return self.go_on()
 
     def leave(self) -> list[ev.Event]:
         self.left = True
@@ -637,11 +438,3 @@ class Session:
         if any(entry.get("ended") == "accepted" for entry in journal.entries) and self.state == REVIEW:
             self.conversation.move("accept")
         return self.open()
-
-
-def _doubt(unclear: Unclear) -> Doubt:
-    bad = replies.bad_reading(unclear.readings[0]) if len(unclear.readings) == 1 else ""
-    return Doubt(unclear.said, unclear.readings, bad or unclear.why)
-
-
-__all__ = ["Conflict", "Doubt", "Kind", "Session", "State", "Value"]

@@ -22,7 +22,8 @@ from interview.selection.outcome import Stop
 from interview.selection.port_angle import angle_of_ports
 
 if TYPE_CHECKING:
-    from interview.dialogue.session import Doubt, Session
+    from interview.dialogue.session import Session
+    from interview.dialogue.state import Doubt
 
 HINTS = {
     "pressure": "a pressure, e.g. 2500 psi or 170 bar",
@@ -221,7 +222,7 @@ def _origin(fact: Fact) -> str:
 def topic_lines(session: Session) -> list[TopicLine]:
     """Progress by topic: done, now, open, or later."""
     flow, said, known = session.flow, session.said, session.known
-    current = CATALOGUE[session._next.parts[0]].topic if session._next is not None else None
+    current = CATALOGUE[session.to_ask.parts[0]].topic if session.to_ask is not None else None
 
     def settled(fact: str) -> bool:
         """An answer of "don't know" leaves a topic open; what is said not to apply settles it."""
@@ -271,13 +272,13 @@ def failure_lines(session: Session, told: frozenset[str]) -> tuple[str, ...]:
 
 def why(session: Session) -> ev.Event:
     """Why it is asked: the flow's reason, and which candidates hang on it."""
-    if session._next is None:
+    if session.to_ask is None:
         return ev.Explained("Why", ("There is no question open.",))
     lines: list[str] = []
     situation = session.situation()
-    for part in session._next.parts[:4]:
+    for part in session.to_ask.parts[:4]:
         question = session.flow.questions[part]
-        prefix = f"{sentence(label(part))[:-1]}: " if len(session._next.parts) > 1 else ""
+        prefix = f"{sentence(label(part))[:-1]}: " if len(session.to_ask.parts) > 1 else ""
         lines.append(prefix + question.why)
         names = hangs_on(part, situation)
         if names:
@@ -287,10 +288,10 @@ def why(session: Session) -> ev.Event:
 
 
 def how(session: Session) -> ev.Event:
-    if session._next is None:
+    if session.to_ask is None:
         return ev.Explained("How", ("There is no question open.",))
     lines = []
-    for part in session._next.parts:
+    for part in session.to_ask.parts:
         question = session.flow.questions[part]
         if question.how:
             lines.append(question.how)
@@ -299,7 +300,7 @@ def how(session: Session) -> ev.Event:
                 lines.append(f"If nobody knows: {unknown.assume}.")
             elif unknown.open:
                 lines.append(f"Otherwise it stays open: {unknown.open}.")
-    for lesson in lessons_for(session._next.parts):
+    for lesson in lessons_for(session.to_ask.parts):
         lines += [lesson.text.strip(), *(lesson.drawing.rstrip("\n").split("\n") if lesson.drawing else ())]
     return ev.Explained(
         "How to find it out", tuple(dict.fromkeys(lines)) or ("Look, measure, or ask whoever runs the machine.",)

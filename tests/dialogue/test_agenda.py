@@ -78,7 +78,7 @@ def test_the_next_question_is_a_pure_function(on: Bench) -> None:
     session = started(on, EXPERIENCED, "none", home="us")
     situations = [session.situation() for _ in range(2)]
     assert all(isinstance(s, Situation) for s in situations)
-    assert next_turn(situations[0]) == next_turn(situations[1]) == session._next
+    assert next_turn(situations[0]) == next_turn(situations[1]) == session.to_ask
 
 
 def test_what_was_not_asked_is_tried_together_at_its_worst(on: Bench) -> None:

@@ -1,0 +1,43 @@
+"""What may a turn change? Everything an undo brings back, and what is in doubt."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+
+from interview.facts import Ledger
+from interview.language.model import Heard
+
+
+@dataclass
+class Doubt:
+    """Something said that must be cleared before it counts: the candidate readings, and the words."""
+
+    said: str
+    readings: tuple[Heard, ...]
+    why: str
+    implausible: bool = False
+
+
+@dataclass
+class State:
+    """All that a turn may change; kept whole for undo."""
+
+    ledger: Ledger = field(default_factory=Ledger)
+    offered: frozenset[str] = frozenset()
+    skipped: frozenset[str] = frozenset()
+    ticked: frozenset[str] = frozenset()  # said to apply, value still to be asked
+    on_table: tuple[str, ...] = ()  # the parts of the question that is put
+    asked_facts: tuple[str, ...] = ()
+    questions_asked: int = 0
+    for_build: bool = False
+    warned: frozenset[str] = frozenset()
+    told: frozenset[str] = frozenset()  # computed and assumed values already told
+    doubts: tuple[Doubt, ...] = ()
+    home: str = "metric"
+    job: str = "failed_hose"
+    units: Mapping[str, str] = field(default_factory=dict)
+    revises: tuple[str, int] | None = None  # number and revision of the stored record this goes on from
+
+    def copy(self) -> State:
+        return replace(self, ledger=self.ledger.copy())
