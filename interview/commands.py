@@ -15,8 +15,11 @@ if TYPE_CHECKING:
     from interview.dialogue.session import Session
 
 
-def interview(args: argparse.Namespace) -> int:
-    """The interview: the app in a terminal, line by line with --plain or where there is no terminal."""
+def interview(args: argparse.Namespace, first_line: str = "") -> int:
+    """The interview: the app in a terminal, line by line with --plain or where there is no terminal.
+
+    `first_line` stands in place of the first question.
+    """
     from interview.resources import shipped
 
     if not args.job.isidentifier() or not (shipped("flows") / f"{args.job}.yaml").is_file():
@@ -27,7 +30,7 @@ def interview(args: argparse.Namespace) -> int:
         from interview.plain import converse
 
         load_flow(args.job)
-        session = _session(args, home)
+        session = _session(args, home, first_line)
         converse(session, session.open(), prompt=sys.stdin.isatty())
         return DONE
     from interview.dialogue.journal import journal_folder
@@ -35,21 +38,21 @@ def interview(args: argparse.Namespace) -> int:
 
     # The session comes up in a thread after the first paint, so nothing of it is imported here.
     return run(
-        lambda: _session(args, home),
+        lambda: _session(args, home, first_line),
         warm=_warm,
-        page_key=f"{args.job}-{home}",
+        page_key=None if first_line else f"{args.job}-{home}",
         fault_log=journal_folder() / "faults.log",
     )
 
 
-def _session(args: argparse.Namespace, home: str) -> Session:
+def _session(args: argparse.Namespace, home: str, first_line: str = "") -> Session:
     """A new interview with its journal; it offers to go on with one that was left."""
     from interview.dialogue.journal import Journal, unfinished
     from interview.record.saving import CounterSession
 
-    earlier = None if args.fresh else unfinished()
+    earlier = None if args.fresh or first_line else unfinished()
     session = CounterSession(home=home, job=args.job, journal=Journal.start(home, args.job), earlier=earlier)
-    session.store_url = args.store
+    session.store_url, session.first_line = args.store, first_line
     return session
 
 
@@ -219,6 +222,8 @@ def reference(args: argparse.Namespace) -> int:
 
 
 def records(args: argparse.Namespace) -> int:
-    from interview.record.store.commands import run
+    from interview.record.store.commands import INTERVIEWED, kept_number, run
 
+    if args.action in INTERVIEWED:  # a record that is there is gone on with in the interview
+        return interview(args, f"{args.action} {kept_number(args)}")
     return run(args)

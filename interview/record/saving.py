@@ -44,6 +44,13 @@ class CounterSession(Session):
     """An interview with the shop's drawer of records beside it."""
 
     store_url: str | None = None
+    first_line: str = ""  # typed for the user at the start, in place of the first question: "revise NUMBER"
+
+    def open(self) -> list[ev.Event]:
+        """As `Session.open`, or what the first line brings."""
+        events = super().open()
+        line, self.first_line = self.first_line, ""
+        return self.say(line) if line else events
 
     def say(self, text: str) -> list[ev.Event]:
         """Anything typed; see `Session.say`."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import io
 import json
 from pathlib import Path
 
@@ -89,3 +90,28 @@ def test_what_cannot_be_done_is_said_in_one_line(
     url, first, _ = kept
     code, out, err = told(capsys, url, *(word.format(first) for word in words))
     assert (code, out) == (2, "") and says.format(first) in err and err.count("\n") == 1
+
+
+@pytest.mark.parametrize(("action", "goes_on"), [("revise", True), ("repeat", False)])
+def test_a_kept_record_is_gone_on_with_in_the_interview(
+    kept: tuple[str, str, str],
+    action: str,
+    goes_on: bool,
+    tmp_path: Path,
+    capsys: pytest.CaptureFixture[str],
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    url, first, _ = kept
+    monkeypatch.setenv("HOSEWRIGHT_STATE", str(tmp_path))
+    monkeypatch.setattr("sys.stdin", io.StringIO("save\nquit\n"))
+    assert told(capsys, url, action, first.lower())[0] == 0
+    with open_store(url) as store:
+        assert [row.revision for row in store.history(first)][-1] == (3 if goes_on else 2)
+        assert store.count() == (2 if goes_on else 3)
+
+
+def test_a_record_that_is_not_there_opens_no_interview(
+    kept: tuple[str, str, str], capsys: pytest.CaptureFixture[str]
+) -> None:
+    code, out, err = told(capsys, kept[0], "revise", "9999-0001")
+    assert code == 2 and not out and "9999-0001" in err and err.count("\n") == 1

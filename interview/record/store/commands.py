@@ -16,7 +16,11 @@ from interview.record.store import Found, Store, StoreError, open_store
 from interview.record.store.listing import listing_csv
 from interview.record.store.store import SHOWN
 
-ACTIONS = "list, find WORD, show NUMBER, compare NUMBER A B, recheck, export, import FILE, schema"
+ACTIONS = (
+    "list, find WORD, show NUMBER, revise NUMBER, repeat NUMBER, compare NUMBER A B, recheck, export, import FILE, "
+    "schema"
+)
+INTERVIEWED = ("revise", "repeat")  # these open the interview
 
 
 def run(args: argparse.Namespace) -> int:
@@ -47,6 +51,14 @@ def _word(args: argparse.Namespace, place: int, what: str) -> str:
 
 def _number(args: argparse.Namespace) -> str:
     return _word(args, 0, "the record's number").upper()
+
+
+def kept_number(args: argparse.Namespace) -> str:
+    """The number of a record that is in the store. Raises StoreError with a sentence."""
+    number = _number(args)
+    with open_store(args.store) as store:
+        store.load(number)
+    return number
 
 
 def _revision(args: argparse.Namespace, place: int) -> int | None:
