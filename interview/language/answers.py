@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from interview.facts import CATALOGUE, FactSpec, Kind
+from interview.language.end_sizes import FAMILIES
 from interview.language.line import Line
 from interview.language.measures import counts_else
 from interview.language.model import SAID, Heard
@@ -28,7 +29,7 @@ _NONE = re.compile(
 
 # One word that answers the question and says nothing elsewhere; the fact by its last six letters, for either end.
 _WORD_OF = {("gender", "nut"): "female", ("gender", "nuts"): "female"} | {
-    ("shock", word): "severe" for word in ("hammer", "hammers", "hammering", "bangs", "banging", "slams")
+    ("shock", word): "severe" for word in ("hammer", "hammers", "hammering", "bang", "bangs", "banging", "slams")
 }
 _NO_MEANS = {"wear": "none", "motion": "fixed"}
 
@@ -90,6 +91,8 @@ def _size(line: Line, name: str) -> None:
     if text.isdigit() and int(text) in DASHES and int(text) >= 6:
         text = f"-{text}"
     size = "1/2" if text == "half" else re.sub(r"\s", "-" if "/" in text else "", text)
+    if size[-1] in "ls" and not any(size.upper() in FAMILIES[f"cone24_{series}"] for series in ("L", "S", "LL")):
+        return
     line.add(name, size.upper() if size[-1] in "ls" or size[0] == "m" else size, *_whole(line))
 
 
@@ -233,11 +236,24 @@ def _number(line: Line, name: str) -> None:
 
 
 def _left_over(line: Line) -> str:
-    """The one stretch between commas of which nothing was taken; the words of another answer are no name."""
+    """The one stretch of which nothing was taken; the words of another answer are no name."""
     taken = [(f.start, f.end) for f in line.facts] + [(u.start, u.end) for u in line.unclear]
     pieces = [m.span() for m in re.finditer(r"[^,;]+", line.low)]
     free = [(a, b) for a, b in pieces if not any(a < end and start < b for start, end in taken)]
-    return line.text[slice(*free[0])].strip(" .;,") if len(free) == 1 else ""
+    if len(free) == 1:
+        return line.text[slice(*free[0])].strip(" .;,")
+    rest = list(line.text)
+    for start, end in taken:
+        rest[start:end] = " " * (end - start)
+    named = _ON_A.search("".join(rest).rstrip(" .;,!"))  # "pressure line on the bale squeezer"
+    return named[1] if named is not None and not free else ""
+
+
+_ON_A = re.compile(
+    r"\b(?:on|off|for|from|of) (?:the|an?|my|our|his|their|this|that) ([a-z][\w -]{2,40}?)"
+    r"(?: (?:in|on|at|by) (?:the|an?))?$",
+    re.IGNORECASE,
+)
 
 
 _A_MINUTE = re.compile(r"\s*(?:a|per|each|/)\s*min(?:ute)?\b")

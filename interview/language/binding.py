@@ -9,6 +9,7 @@ from dataclasses import replace
 from interview.facts import Origin
 from interview.language import units
 from interview.language.convert import believable, bore_of, value_of
+from interview.language.cylinders import across_the_piston, cylinder_pair, fraction_before
 from interview.language.line import Line
 from interview.language.measures import Measure
 from interview.language.pairing import Cue, pair
@@ -130,6 +131,7 @@ def _bind_kind(line: Line, kind: str, tags: tuple[str, ...]) -> None:
                 c.tag == "bore"
                 and line.words[c.first : c.last] == ["bore"]
                 and "hose" not in line.words[max(0, c.first - 2) : c.last + 2]
+                and not fraction_before(line, c)
             ):
                 c.tag = "cylinder_bore"
     cues = _without_echo(cues)
@@ -202,7 +204,10 @@ def _rated(line: Line, measure: Measure, cue: Cue) -> None:
     """ "Rated 250 bar": the hose, an adapter or an end, by what the sentence speaks of."""
     a, b = line.clause(cue.first, frozenset({".", ";"}))
     words = set(line.words[a:b])
-    if words & {"adapter", "adaptor", "adapters", "adaptors"}:
+    name = next((a for a in line.asked if a.endswith("_rating")), None)
+    if name is not None:
+        take(line, name, measure, cue, asked=True)
+    elif words & {"adapter", "adaptor", "adapters", "adaptors"}:
         take(line, "adapter_a_rating", measure, cue)
     elif words & {"hose", "hoses", "wire", "old", "one", "print"} or cue.last - cue.first > 2:
         take(line, "old_rating", measure, cue)
@@ -257,8 +262,8 @@ def _special(line: Line) -> None:
             and i + 1 < len(line.measures)
             and re.fullmatch(r"\s*(?:mm)?\s*[/x]\s*|\s*by\s*", line.low[m.end : line.measures[i + 1].start])
         ):
-            _cylinder_pair(line, m, line.measures[i + 1])
-        elif m.measures == "length" and _across_the_piston(line, i):
+            cylinder_pair(line, m, line.measures[i + 1])
+        elif m.measures == "length" and across_the_piston(line, i):
             take(line, "cylinder_bore", m)
         elif m.measures == "displacement" and _of_a_motor(line, m):
             m.taken = True
@@ -325,16 +330,6 @@ def _absolute(line: Line, m: Measure) -> None:
     m.taken = True
 
 
-def _across_the_piston(line: Line, i: int) -> bool:
-    """ "2.5 inch cylinder, 1-1/4 rod": a cylinder is called by its bore where a thinner rod follows."""
-    m, rest = line.measures[i], line.measures[i + 1 : i + 2]
-    named = re.match(r" (?:bore )?(?:cylinder|ram)\b", line.low[m.end :]) is not None
-    return named and any(
-        x.low < m.low and (not x.unit or x.measures == "length") and re.match(r" ?rod\b", line.low[x.end :])
-        for x in rest
-    )
-
-
 def _of_a_motor(line: Line, m: Measure) -> bool:
     """What a motor or an engine swallows is not the pump's."""
     a, b = line.clause(m.first)
@@ -361,12 +356,3 @@ def _in_turn(line: Line) -> None:
             both[0].unit = both[0].unit or both[1].unit
             take(line, c.tag, both[0])
             take(line, d.tag, both[1])
-
-
-def _cylinder_pair(line: Line, one: Measure, two: Measure) -> None:
-    unit = one.unit or two.unit or ("in" if one.low < 13 and line.home == "us" else "mm")
-    if units.measures(unit) != "length" or one.low <= two.low:
-        return
-    one.unit, two.unit = unit, unit
-    take(line, "cylinder_bore", one)
-    take(line, "cylinder_rod", two)

@@ -240,3 +240,24 @@ def only_ends(words: list[str], piece: Piece) -> bool:
     """True where a piece holds nothing but words about ends."""
     covered = {k for i in piece.items for k in range(i.first, i.last)}
     return all(k in covered or words[k] in FILLER for k in range(piece.first, piece.last))
+
+
+def other(end: str) -> str:
+    """The other end of the hose."""
+    return "b" if end == "a" else "a"
+
+
+def of_the_port(words: list[str], piece: Piece) -> bool:
+    """ "The port is 1/2 BSPP": that is the machine's, not the hose's."""
+    at = next((i.first for i in piece.items if "family" in i.says or "series" in i.says), piece.last)
+    return any(words[k] in ("port", "ports") for k in range(piece.first, at))
+
+
+def alike(words: list[str], piece: Piece) -> bool:
+    """ "End B the same, with a 90"."""
+    return bool({"same", "ditto", "identical", "alike"} & set(words[piece.first : piece.last]))
+
+
+def says_many(item: Item) -> bool:
+    """Ends, fittings: more than one."""
+    return item.says.get("noun") == "ends" and item.says.get("many") == "yes"

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from interview.language.end_pieces import OPEN_SERIES, Item, Piece
-from interview.language.end_sizes import Candidate, size_ids
+from interview.language.end_sizes import FAMILIES, Candidate, size_ids
+from interview.language.labels import Label
 from interview.language.line import Line
 
 
@@ -38,6 +39,12 @@ def _said_tapered(piece: Piece, line: Line) -> bool:
         if k not in of_the_end and line.tokens[k].number is None and line.words[k] not in _OF_A_SIZE:
             return False
     return False
+
+
+def no_such_cone(piece: Piece, line: Line) -> Label | None:
+    """A cone that no series has (15S, 16L): light or heavy cannot be told, and the heavy one is rated higher."""
+    cones = [line.label_at[k] for k in range(piece.first, piece.last) if k in line.label_at]
+    return next((c for c in cones if c.kind == "cone" and c.data not in FAMILIES[f"cone24_{c.data[-1]}"]), None)
 
 
 _OF_A_SIZE = frozenset(("inch", "in", '"', "-", "/", "#", "dash", "thread"))

@@ -17,12 +17,16 @@ from interview.language.end_pieces import (
     OPEN_SERIES,
     Item,
     Piece,
+    alike,
     cut_in_pieces,
     find_items,
+    of_the_port,
     only_ends,
+    other,
+    says_many,
     without_denied,
 )
-from interview.language.end_sizing import family_of, size_of
+from interview.language.end_sizing import family_of, no_such_cone, size_of
 from interview.language.line import Line
 from interview.language.model import Heard, Unclear
 
@@ -67,6 +71,7 @@ class _Reading:
         self._pending: Piece | None = None  # a place alone, whose connection comes next
         self._adapter_at: tuple[int, tuple[str, ...]] = (-9, ())
         self._explicit = False  # the last end had its place said
+        self._alike: set[str] = set()  # facts an end has because it was said to be the same; a plainer word goes before
 
     def read(self) -> None:
         typed = _ID.fullmatch(self.line.text)
@@ -102,12 +107,10 @@ class _Reading:
         if not (piece.named or placed or coned or (noun and attributes) or made_of or (cone and piece.value("series"))):
             self._follow_up(index, piece, attributes, place)
             return
-        if place in ("b", "other") and not piece.named and self._known("a") and _alike(words, piece):
-            self._attributes(piece, ("b",))
-            self._copy("a", "b")
-            self._last, self._last_piece, self._explicit = ("b",), index, True
+        if place in ("b", "other") and not piece.named and self._known("a") and alike(words, piece):
+            self._same_as_a(index, piece)
             return
-        if piece.named and not piece.value("adapter") and _of_the_port(words, piece):
+        if piece.named and not piece.value("adapter") and of_the_port(words, piece):
             self._use(piece)
             self.used.update(range(piece.first, piece.last))
             return
@@ -136,14 +139,18 @@ class _Reading:
             self._read(piece, targets)
         self._last, self._last_piece = targets, index
         if place == "same":
-            self._copy(targets[0], _other(targets[0]))
+            self._same(targets[0], other(targets[0]))
 
     def _follow_up(self, index: int, piece: Piece, attributes: list[Item], place: str | None) -> None:
         """A piece that names no connection: what it adds to the end before it, or to the one after."""
         words = self.line.words
+        if place in ("b", "other") and self._known("a") and alike(words, piece):
+            self._same_as_a(index, piece)
+            return
         if place == "same" and (self._known("a") or self._known("b")):
             source = "a" if self._known("a") else "b"
-            self._copy(source, _other(source))
+            self._same(source, other(source))
+            self._last, self._last_piece, self._explicit = (other(source),), index, True
             self._use(piece)
             return
         next_piece = index == self._last_piece + 1
@@ -205,7 +212,7 @@ class _Reading:
             return ("a", "b")
         if plural and not piece.named and all("metal" in i.says or "seal" in i.says for i in attributes):
             return ("a", "b")
-        if piece.named and not self._known("a") and any(_says_many(i) for i in piece.items):
+        if piece.named and not self._known("a") and any(says_many(i) for i in piece.items):
             return ("a", "b")
         if (
             piece.named
@@ -220,7 +227,7 @@ class _Reading:
     def _spread(self, last: tuple[str, ...], place: str) -> tuple[str, ...]:
         """A place word after the end it belongs to: "JIC 8 female, both ends"."""
         if place in ("both", "same") and len(last) == 1:
-            self._copy(last[0], _other(last[0]))
+            self._copy(last[0], other(last[0]))
             return ("a", "b")
         if place in ("b", "other") and last == ("a",):
             self.facts = [replace(h, name=h.name.replace("end_a_", "end_b_")) for h in self.facts]
@@ -232,6 +239,17 @@ class _Reading:
             key = heard.name.removeprefix(f"end_{source}_")
             if key != heard.name and not self._known(target, f"_{key}"):
                 self.facts.append(replace(heard, name=f"end_{target}_{key}"))
+
+    def _same(self, source: str, target: str) -> None:
+        """ "Other end the same": a copy that what is said of the target afterwards goes before ("but a 45")."""
+        before = {f.name for f in self.facts}
+        self._copy(source, target)
+        self._alike |= {f.name for f in self.facts} - before
+
+    def _same_as_a(self, index: int, piece: Piece) -> None:
+        self._attributes(piece, ("b",))
+        self._same("a", "b")
+        self._last, self._last_piece, self._explicit = ("b",), index, True
 
     def _continue(self, piece: Piece) -> None:
         """Attributes after a comma belong to the ends just named, unless these already have one of the kind."""
@@ -248,6 +266,9 @@ class _Reading:
 
     def _put(self, targets: tuple[str, ...], key: str, value: Value, start: int, end: int) -> None:
         for target in targets:
+            if (name := f"end_{target}_{key}") in self._alike:
+                self._alike.discard(name)
+                self.facts = [f for f in self.facts if f.name != name]
             if not self._known(target, f"_{key}"):
                 self.facts.append(
                     Heard(f"end_{target}_{key}", value, "", self.line.said(start, end), start=start, end=end)
@@ -279,6 +300,11 @@ class _Reading:
     def _read(self, piece: Piece, targets: tuple[str, ...]) -> None:
         line = self.line
         family = family_of(piece, line)
+        if (cone := no_such_cone(piece, line)) is not None:
+            self._ask(targets, "family", OPEN_SERIES["?"][0], f"there is no {cone.data}: which series, which size?",
+                      cone.start, cone.end)  # fmt: skip
+            self._attributes(piece, targets)
+            return
         if family is not None:
             item = next((i for i in piece.items if "family" in i.says or "series" in i.says), piece.items[0])
             self._put(targets, "family", family, *self._place_of(item.first, item.last - 1))
@@ -361,23 +387,3 @@ class _Reading:
         self._put(last, "size", size[0][0], *self._place_of(size[1], size[2]))
         self.used.update(range(size[1], size[2] + 1))
         return True
-
-
-def _other(end: str) -> str:
-    return "b" if end == "a" else "a"
-
-
-def _of_the_port(words: list[str], piece: Piece) -> bool:
-    """ "The port is 1/2 BSPP": that is the machine's, not the hose's."""
-    at = next((i.first for i in piece.items if "family" in i.says or "series" in i.says), piece.last)
-    return any(words[k] in ("port", "ports") for k in range(piece.first, at))
-
-
-def _alike(words: list[str], piece: Piece) -> bool:
-    """ "End B the same, with a 90"."""
-    return bool({"same", "ditto", "identical", "alike"} & set(words[piece.first : piece.last]))
-
-
-def _says_many(item: Item) -> bool:
-    """Ends, fittings: more than one."""
-    return item.says.get("noun") == "ends" and item.says.get("many") == "yes"

@@ -7,9 +7,11 @@ inside of a female, so that what the calipers say is asked there.
 
 from __future__ import annotations
 
+import itertools
 import re
 
 from interview.language.convert import believable
+from interview.language.counts import put
 from interview.language.line import Line
 from interview.language.model import Heard
 
@@ -40,7 +42,7 @@ _COUNT = r"(?P<n>\d{1,2}(?:\.5)?)"
 _TPI = r"(?:tpi|threads?\b(?: (?:per|an|to the) inch)?)"
 _UNIFIED = re.compile(
     rf"(?<![\w.,/-])(?P<s>(?:\d[ -])?\d{{1,2}}/{_PART}|[12])(?:\s?(?:in(?:ch)?|\"))?"
-    rf"(?:\s?(?:-|x)\s?{_COUNT}(?:\s?{_TPI})?|[ ,]{{1,2}}{_COUNT.replace('<n>', '<c>')}\s?{_TPI})"
+    rf"(?:\s?(?:-|x|by)\s?{_COUNT}(?:\s?{_TPI})?|[ ,]{{1,2}}{_COUNT.replace('<n>', '<c>')}\s?{_TPI})"
     rf"(?:\s?(?:unf?|unc|unjf|uns)\b)?(?![\w/]|[.,]\d)"
 )
 _FRACTION = re.compile(
@@ -80,6 +82,26 @@ def hear_thread_readings(line: Line) -> None:
         _take(line, end, found, None if pipe else _inches(size), _INCH / count, "tpi")
     elif f"{end}_thread_diameter" in line.asked and (found := _FRACTION.search(line.low)) is not None:
         _fraction(line, end, found)
+    else:
+        _in_order(line, end)
+
+
+def _in_order(line: Line, end: str) -> None:
+    """Three bare figures are the three readings in the order they were asked in: "21.9, 1.5, 24"."""
+    some = line.measures
+    if not {f"{end}_thread_diameter", f"{end}_thread_pitch", f"{end}_seat_angle"} <= set(line.asked) or len(some) != 3:
+        return
+    if any(m.taken or m.is_range or m.minus or m.unit not in ("", "mm", "deg") for m in some) or some[2].unit == "mm":
+        return
+    between = [line.low[a.end : b.start] for a, b in itertools.pairwise(some)]
+    if line.low[: some[0].start].strip() or any(b.strip() not in (",", ";", "/", "and", ", and") for b in between):
+        return
+    values = (some[0].low / 1000, some[1].low / 1000, some[2].low)
+    names = (f"{end}_thread_diameter", f"{end}_thread_pitch", f"{end}_seat_angle")
+    if not all(believable(name, value) for name, value in zip(names, values, strict=True)):
+        return
+    for name, value, m in zip(names, values, some, strict=True):
+        put(line, name, value, m.start, m.end, "deg" if name.endswith("angle") else "mm", m)
 
 
 def _fraction(line: Line, end: str, found: re.Match[str]) -> None:

@@ -116,6 +116,35 @@ def test_end_b_the_same_takes_what_it_does_not_say_from_end_a() -> None:
     assert (got["end_a_form"], got["end_b_form"]) == ("straight", "elbow90")
 
 
+@pytest.mark.parametrize(
+    "line", ["end A JIC 8 straight, other end same but 45", "end A JIC 8 straight, end B the same but a 45"]
+)
+def test_what_differs_goes_before_the_same(line: str) -> None:
+    got = heard(line)
+    assert (got["end_b_family"], got["end_b_size"]) == ("flare37", "-8")
+    assert (got["end_a_form"], got["end_b_form"]) == ("straight", "elbow45")
+
+
+@pytest.mark.parametrize("line", ["15S", "16L", "15S, 90"])
+def test_a_size_that_no_series_has_settles_no_series(line: str) -> None:
+    """The heavy series is rated higher: a slip of one letter must not choose it."""
+    listening = listen(line, asked=("end_a_family", "end_a_size", "end_a_form"))
+    assert not {"end_a_family", "end_a_size"} & {f.name for f in listening.facts}
+    assert listening.unclear[0].could_be == ("end_a_family",) and "there is no 1" in listening.unclear[0].why
+
+
+@pytest.mark.parametrize("line", ["21.9, 1.5, 24", "21.9 mm, 1.5, 24", "21.9, 1.5 mm, 24 degrees"])
+@pytest.mark.parametrize("asked", [READINGS_A, READINGS_B])
+def test_three_figures_are_the_readings_in_the_order_asked(line: str, asked: tuple[str, ...]) -> None:
+    got = heard(line, *asked)
+    assert [got[name] for name in asked[:3]] == [pytest.approx(0.0219), pytest.approx(0.0015), 24.0]
+
+
+@pytest.mark.parametrize("line", ["19, 16, 74", "21.9, 24", "5, 1.5, 200"])
+def test_figures_that_cannot_be_the_three_in_order_are_not_taken_for_them(line: str) -> None:
+    assert not heard(line, *READINGS_A)
+
+
 def test_an_answer_to_a_question_about_both_ends_is_of_both() -> None:
     got = heard("stainless, with EPDM", "end_a_metal", "end_b_metal", "end_a_seal", "end_b_seal")
     assert got == {"end_a_metal": "SS316", "end_b_metal": "SS316", "end_a_seal": "EPDM", "end_b_seal": "EPDM"}

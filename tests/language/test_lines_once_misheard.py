@@ -28,6 +28,8 @@ from interview.language.read import read_value
         ("pump inlet needs at least 0.8 bar abs", "pump_inlet_limit", Span(0.8e5, None)),
         ("not less than 0.75 bar absolute at the inlet", "pump_inlet_limit", pytest.approx(0.75e5)),
         ("water glycol 46", "medium", "hfc"),
+        ("split hose on the bucket cylinder, 1/2 bore", "bore", 8.0),
+        ("2.5 inch cylinder, 1-1/4 rod", "cylinder_bore", pytest.approx(2.5 * 0.0254)),
         ("cherry picker, insulated", "regulated_use", ("person_lift", "insulated_boom")),
     ],
 )
@@ -94,6 +96,7 @@ def test_a_flow_on_the_plate_is_the_pumps() -> None:
         ("no, no brakes", "regulated_use", "regulated_use", ("none",)),
         ("it lifts a man up in a basket", "regulated_use", "regulated_use", ("person_lift",)),
         ("stamped 3000 on the valve", "relief_setting", "relief_setting", pytest.approx(3000 * 6894.757, rel=1e-5)),
+        ("rated 315", "end_b_rating", "end_b_rating", pytest.approx(315e5)),
         ("22", "flow_rate", "flow_rate", pytest.approx(22e-3 / 60)),
         ("22 a minute", "flow_rate", "flow_rate", pytest.approx(22e-3 / 60)),
     ],
