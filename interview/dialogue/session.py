@@ -333,7 +333,7 @@ class Session:
         if self.journal is not None:
             self.journal.add(entry)
 
-    def _offered(self) -> None:
+    def note_offered(self) -> None:
         """An answer is on its way: what it leaves out of a compound question comes back alone."""
         if len(self.now.on_table) > 1:
             self.now.offered = self.now.offered | set(self.now.on_table)
