@@ -15,7 +15,6 @@ from interview.facts import CATALOGUE, Fact, Kind, Known, Origin, Span, Value
 from interview.selection.assembly import assemble
 from interview.selection.choice import Ranking, first_of
 from interview.selection.judge import Judgement, known_with, what_if
-from interview.selection.needs import needs_of
 
 BITES = {"bore_proven": "flow_rate"}
 

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from interview.dialogue import events as ev
-from interview.dialogue.wording import finding_sentence, hose_name, rating_shown
+from interview.dialogue.wording import finding_sentence, hose_name
+from interview.language.show import show_rating
 from interview.selection.candidates import twin_group
 from interview.selection.finding import Verdict
 
@@ -86,13 +87,13 @@ def _fit_line(session: Session, index: int, recommended: bool) -> FitLine:
         for c in linked
         if c.id != candidate.id
     )
-    lowest = min(c.size.wp_select for c in linked)
+    lowest = min((c.size for c in linked), key=lambda size: size.wp_select)
     return FitLine(
         hose_name(candidate, session.home),
         candidate.id,
         candidate.bore,
         verdict.value,
-        rating_shown(lowest, session.home),
+        show_rating(lowest.wp_select, session.home, lowest.psi_printed),
         pressure.margin if pressure else None,
         blocking,
         recommended,

@@ -14,10 +14,10 @@ from interview.dialogue.wording import (
     hose_name,
     label,
     missing_text,
-    rating_shown,
     remark_sentence,
 )
 from interview.facts import CATALOGUE
+from interview.language.show import show_rating
 from interview.selection.finding import Verdict
 from interview.selection.outcome import Standing
 
@@ -38,11 +38,12 @@ def headline(standing: Standing, home: str) -> str:
     candidate = standing.judgement.bench.candidates[standing.preferred.index]
     name = hose_name(candidate, home)
     if standing.judgement.verdict(standing.preferred.index) is not Verdict.FITS:
-        most = rating_shown(standing.assembly.at_most or 0.0, home)
+        most = show_rating(standing.assembly.at_most or 0.0, home, standing.assembly.psi)
         return f"Nothing fits for certain yet; likeliest so far {name}, at most {most}."
+    bears = show_rating(standing.assembly.at_most or 0.0, home, standing.assembly.psi)
     if standing.assembly.rating is not None:
-        return f"{name}; the assembly stands {rating_shown(standing.assembly.rating, home)}."
-    return f"{name}; the assembly's rating stays open, at most {rating_shown(standing.assembly.at_most or 0.0, home)}."
+        return f"{name}; the assembly stands {bears}."
+    return f"{name}; the assembly's rating stays open, at most {bears}."
 
 
 def nearest(standing: Standing, home: str) -> str:

@@ -9,13 +9,12 @@ from pydantic import BaseModel, ConfigDict
 
 from interview.engineering.angle import far_in_words
 from interview.facts import CATALOGUE, Fact, Kind, Origin, Span
-from interview.language.show import show, show_quantity
+from interview.language.show import show, show_quantity, show_rating
 from interview.reference.connections import load_connections
 from interview.reference.tables import load_tables
 from interview.resources import shipped
 from interview.selection.candidates import Candidate
 from interview.selection.finding import Finding, Remark, Verdict
-from interview.selection.needs import PSI
 from interview.yaml_file import read_yaml, validated
 
 PARTS = {
@@ -258,19 +257,11 @@ def quantity(measures: str, value: object, home: str, said_unit: str = "") -> st
     return str(value)
 
 
-def rating_shown(pascal: float, home: str) -> str:
-    """A rating in the user's units; in psi to the tens where that is within the rounding of the printed pairs."""
-    psi = pascal / PSI
-    tens = round(psi, -1)
-    if home == "us" and tens and abs(tens - psi) <= 0.0035 * psi:
-        return show("working_pressure", tens * PSI, home, unit="psi")
-    return show("working_pressure", pascal, home)
-
-
 def available(finding: Finding, home: str) -> str:
-    """What a candidate has, in the user's units."""
+    """What a candidate has, in the user's units; a rating is never rounded up."""
     if finding.measures == "pressure" and isinstance(finding.have, float) and finding.check in ("pressure", "ends"):
-        return rating_shown(finding.have, home)
+        printed = finding.data.get("psi")
+        return show_rating(finding.have, home, printed if isinstance(printed, float) else None)
     return quantity(finding.measures, finding.have, home)
 
 

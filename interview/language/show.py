@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import math
+from decimal import ROUND_DOWN, Context
 from functools import lru_cache
 
-from interview.facts import CATALOGUE, Kind, Span, Value
+from interview.facts import CATALOGUE, Kind, Span, Value, tidy
 from interview.language.model import SAID
 from interview.language.sizes import size_text
 from interview.language.units import TABLE, from_si
 
+PSI = 6894.757293168361  # Pa (NIST SP 811, exact by definition of pound-force and inch)
 # metric unit, inch-pound unit
 PAIRS: dict[str, tuple[str, str]] = {
     "pressure": ("bar", "psi"), "temperature": ("°C", "°F"), "length": ("mm", "in"), "flow": ("L/min", "gpm"),
@@ -110,6 +113,31 @@ def show(fact_name: str, value: Value, home: str = "metric", *, unit: str | None
     if kind == "length" and entry.unit == "m":
         kind = "distance"
     return _pair(kind, value, home, unit)
+
+
+def psi_borne(bar: float, printed: float | None = None) -> int:
+    """A rating in psi: what its row prints, else the conversion rounded down to the ten (below 100 psi to the unit)."""
+    if printed is not None:
+        return math.floor(printed)
+    exact = bar * 1e5 / PSI
+    near = round(exact / 50) * 50  # 206.8 bar is the print of 3000 psi
+    if near and abs(near - exact) < 1:
+        return near
+    step = 10 if exact >= 100 else 1
+    return math.floor(exact / step + 1e-6) * step
+
+
+@lru_cache(maxsize=4096)
+def show_rating(pascal: float, home: str = "metric", printed: float | None = None) -> str:
+    """What a part bears, never rounded up; `printed` is the figure its row prints in psi.
+
+    >>> show_rating(275e5), show_rating(275e5, "us", 4000.0)
+    ('275 bar (3,980 psi)', '4,000 psi (275 bar)')
+    """
+    bar = tidy(pascal / 1e5)
+    kept = Context(prec=4, rounding=ROUND_DOWN).create_decimal(repr(bar))
+    metric, inch = f"{kept.normalize():f} bar", f"{psi_borne(bar, printed):,} psi"
+    return f"{inch} ({metric})" if home == "us" else f"{metric} ({inch})"
 
 
 def show_quantity(kind: str, si: float, home: str = "metric") -> str:

@@ -37,11 +37,11 @@ from interview.record.model import (
     RangeQuantity,
     Record,
 )
-from interview.reference.model import EndRating, Evidence, HoseSize, Tag
+from interview.reference.model import EndRating, Evidence, Tag
 from interview.selection.assembly import Assembly
 from interview.selection.candidates import twin_group
 from interview.selection.cautions import triggered
-from interview.selection.needs import UNKNOWN, EndNeed, Needs, Pair
+from interview.selection.needs import UNKNOWN, Needs, Pair
 from interview.selection.outcome import Standing
 
 BAR = 1e5
@@ -167,7 +167,7 @@ def _choice(standing: Standing, session: Session) -> Choice | None:
         if key in seen:
             continue
         seen.add(key)
-        bears = w.rating(tidy(other.size.wp_select / BAR), session.home, _psi_of_hose(other.size))
+        bears = w.rating(tidy(other.size.wp_select / BAR), session.home, other.size.psi_printed)
         runners.append(f"{hose_name(other, session.home)}, rated {bears}")
         if len(runners) == 4:
             break
@@ -198,7 +198,7 @@ def _assembly(standing: Standing, session: Session) -> AssemblyLine:
                 what=what,
                 rating=_q(part.rating, "bar", BAR),
                 source=part.source,
-                psi=_psi_of_hose(candidate.size) if part.end is None else _psi_of_end(part.end),
+                psi=part.psi,
             )
         )
         if part.end is not None and len(part.end.columns) > 1:
@@ -215,16 +215,6 @@ def _assembly(standing: Standing, session: Session) -> AssemblyLine:
         next_stronger=_next_stronger(assembly, parts, home),
         notes=tuple(notes),
     )
-
-
-def _psi_of_hose(size: HoseSize) -> float | None:
-    return size.wp_psi if size.wp_psi_stated else None
-
-
-def _psi_of_end(end: EndNeed) -> float | None:
-    """None also where its maker's figure stands in place of the row's."""
-    rated = end.rated
-    return rated.psi if rated is not None and rated.psi_stated and rated.pressure == end.rating else None
 
 
 def _column(column: EndRating, home: str) -> str:

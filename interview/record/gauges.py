@@ -7,8 +7,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from interview.language.show import psi_borne
 from interview.record.documents.page import Picture
-from interview.record.documents.words import PART_WORDS, number, psi, psi_borne
+from interview.record.documents.words import PART_WORDS, number, psi
 from interview.record.figure import FAINT, INK, MARK, Figure, Item, Label, Stroke
 from interview.record.model import Record
 

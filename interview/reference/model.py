@@ -87,6 +87,11 @@ class HoseSize:
     flags: tuple[str, ...] = ()
     evidence: Mapping[str, Evidence] = field(default_factory=dict)  # working_pressure, burst, bend_radius, od, id
 
+    @property
+    def psi_printed(self) -> float | None:
+        """The working pressure its row prints in psi; None where the row prints none."""
+        return self.wp_psi if self.wp_psi_stated else None
+
 
 @dataclass(frozen=True, slots=True)
 class Construction:

@@ -6,10 +6,11 @@ stated test pressure: ISO 6605:2017 5.2.1 (seen).
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from interview.selection.candidates import Candidate
-from interview.selection.needs import EndNeed, Needs
+from interview.selection.needs import PSI, EndNeed, Needs
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,6 +21,7 @@ class PartLoad:
     end: EndNeed | None
     rating: float | None
     source: str
+    psi: float | None = None  # what its row prints in psi; None where the row prints none
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,18 +32,26 @@ class Assembly:
     proof: float | None
     unknown: tuple[str, ...]  # facts whose absence keeps the rating open
     at_most: float | None  # the lowest rating known so far
+    psi: float | None  # what the row of that lowest part prints in psi, where it prints one
 
 
 def assemble(needs: Needs, candidate: Candidate) -> Assembly:
     """The assembly a candidate would make with the ends as far as they are known."""
     evidence = candidate.size.evidence.get("working_pressure")
-    parts = [PartLoad("hose", None, candidate.size.wp_select, evidence.said if evidence else "")]
+    size = candidate.size
+    parts = [PartLoad("hose", None, size.wp_select, evidence.said if evidence else "", size.psi_printed)]
     unknown: list[str] = []
     for end in needs.ends:
         if not end.wanted:
             continue
         parts.append(
-            PartLoad("adapter" if end.part.startswith("adapter") else end.part, end, end.rating, end.rating_source)
+            PartLoad(
+                "adapter" if end.part.startswith("adapter") else end.part,
+                end,
+                end.rating,
+                end.rating_source,
+                end.psi_printed,
+            )
         )
         if end.rating is None:
             if end.family is None:
@@ -65,4 +75,15 @@ def assemble(needs: Needs, candidate: Candidate) -> Assembly:
         proof,
         tuple(unknown),
         lowest.rating,
+        printed_psi([(p.rating or 0.0, p.psi) for p in rated], rated.index(lowest)),
     )
+
+
+def printed_psi(rated: Sequence[tuple[float, float | None]], weakest: int) -> float | None:
+    """What the weakest part's row prints in psi; None where it prints none, or more than another part bears.
+
+    `rated`: each part's rating in pascal and what its row prints in psi.
+    """
+    psi = rated[weakest][1]
+    least = min(printed if printed is not None else pascal / PSI for pascal, printed in rated)
+    return psi if psi is not None and psi <= least else None

@@ -40,6 +40,12 @@ class EndNeed:
     rating_most: float | None = None  # where its maker's figure is known as a range only: the high side
 
     @property
+    def psi_printed(self) -> float | None:
+        """What its row prints in psi; None where the row prints none, or its maker's figure stands in place of it."""
+        rated = self.rated
+        return rated.psi if rated is not None and rated.psi_stated and rated.pressure == self.rating else None
+
+    @property
     def columns(self) -> tuple[EndRating, ...]:
         return self.rated.columns if self.rated is not None else ()
 

@@ -7,6 +7,7 @@ Never a burst pressure, never a safety factor, never a line of code in place of 
 
 from __future__ import annotations
 
+from interview.language.show import psi_borne
 from interview.record.documents import words as w
 from interview.record.documents.page import NOT_FILED, Filed
 from interview.record.documents.phrases import banner
@@ -15,7 +16,7 @@ from interview.record.model import Record
 
 def marked_pressure(bar: float, printed: float | None = None) -> str:
     """The rating to stamp: never above the assembly's own, in whole bar and in psi."""
-    return f"{int(bar + 1e-6)} bar ({w.psi_borne(bar, printed)} psi)"
+    return f"{int(bar + 1e-6)} bar ({psi_borne(bar, printed)} psi)"
 
 
 def tag_lines(record: Record, filed: Filed = NOT_FILED) -> list[str]:

@@ -6,14 +6,14 @@ spaces, and what is too long for a page is cut with a note. Escaping for one for
 
 from __future__ import annotations
 
-import math
 import re
 import unicodedata
-from decimal import ROUND_DOWN, Context
 from fractions import Fraction
 
 from interview.facts import CATALOGUE, TOPICS
+from interview.language.show import show_rating
 from interview.record.model import AssemblyLine, FactLine, Quantity, RangeQuantity, Record
+from interview.selection.assembly import printed_psi
 
 PSI_PER_BAR = 1e5 / 6894.757293168361  # NIST SP 811: 1 psi = 6894.757 293 168 361 Pa
 MM_PER_INCH = 25.4
@@ -93,22 +93,9 @@ def _both(metric: str, inch: str, home: str) -> str:
     return f"{first} ({second})"
 
 
-def psi_borne(bar: float, printed: float | None = None) -> int:
-    """A rating in psi: what its row prints, else the conversion rounded down to the ten (below 100 psi to the unit)."""
-    if printed is not None:
-        return math.floor(printed)
-    exact = bar * PSI_PER_BAR
-    near = round(exact / 50) * 50  # 206.8 bar is the print of 3000 psi
-    if near and abs(near - exact) < 1:
-        return near
-    step = 10 if exact >= 100 else 1
-    return math.floor(exact / step + 1e-6) * step
-
-
 def rating(bar: float, home: str = "metric", printed: float | None = None) -> str:
     """What a part bears, rounded down; `printed` is the figure its row prints in psi."""
-    kept = Context(prec=4, rounding=ROUND_DOWN).create_decimal(repr(bar))
-    return _both(f"{number(float(kept))} bar", f"{psi_borne(bar, printed):,} psi", home)
+    return show_rating(bar * 1e5, home, printed)
 
 
 def assembly_psi(assembly: AssemblyLine) -> float | None:
@@ -116,11 +103,8 @@ def assembly_psi(assembly: AssemblyLine) -> float | None:
     if assembly.rating is None:
         return None
     rated = [(part, part.rating.value) for part in assembly.parts if part.rating is not None]
-    weakest = next((p for p, bar in rated if p.part == assembly.limited_by and bar == assembly.rating.value), None)
-    if weakest is None or weakest.psi is None:
-        return None
-    least = min(part.psi if part.psi is not None else bar * PSI_PER_BAR for part, bar in rated)
-    return weakest.psi if weakest.psi <= least else None
+    found = [i for i, (p, bar) in enumerate(rated) if p.part == assembly.limited_by and bar == assembly.rating.value]
+    return printed_psi([(bar * 1e5, part.psi) for part, bar in rated], found[0]) if found else None
 
 
 def inches(mm: float) -> str:

@@ -79,7 +79,12 @@ def judge_ends(needs: Needs, candidate: Candidate) -> Answer:
         verdict is Verdict.FITS and margin is not None and margin < needs.rules.thin_margin_percent / 100,
         weakest.rated.evidence if weakest.rated else None,
         hangs,
-        data={"part": weakest.part, "family": weakest.family, "size": weakest.size},
+        data={
+            "part": weakest.part,
+            "family": weakest.family,
+            "size": weakest.size,
+            "psi": weakest.psi_printed,
+        },
     )
 
 
