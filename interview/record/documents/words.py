@@ -78,9 +78,10 @@ def signed(value: float) -> str:
 
 
 def psi(bar: float) -> str:
-    """Pressure in psi to the ten, as gauges and prints carry it (below 100 psi to the unit)."""
-    value = bar * PSI_PER_BAR
-    return f"{round(value, -1) if abs(value) >= 100 else round(value):,.0f}"
+    """Pressure in whole psi; a hair beside a multiple of 50 is that multiple (413.6 bar is twice the print of 3000)."""
+    exact = bar * PSI_PER_BAR
+    near = round(exact / 50) * 50
+    return f"{near if near and abs(near - exact) < 2 else exact:,.0f}"
 
 
 def pressure(bar: float, home: str = "metric") -> str:
