@@ -7,7 +7,7 @@ import re
 from interview.facts import CATALOGUE, FactSpec, Kind
 from interview.language.end_sizes import FAMILIES
 from interview.language.line import Line
-from interview.language.measures import counts_else
+from interview.language.measures import Measure, counts_else
 from interview.language.model import SAID, Heard
 from interview.language.sizes import DASHES
 from interview.language.taking import take
@@ -27,10 +27,17 @@ _NONE = re.compile(
 )
 
 
-# One word that answers the question and says nothing elsewhere; the fact by its last six letters, for either end.
-_WORD_OF = {("gender", "nut"): "female", ("gender", "nuts"): "female"} | {
-    ("shock", word): "severe" for word in ("hammer", "hammers", "hammering", "bang", "bangs", "banging", "slams")
+# One word that answers the question and says nothing elsewhere; the fact by the end of its name, for either end.
+_WORD_OF = {
+    "_gender": {"nut": "female", "nuts": "female"},
+    "shock": dict.fromkeys(("hammer", "hammers", "hammering", "bang", "bangs", "banging", "slams"), "severe"),
+    "clearance_geometry": {"corner": "right_angle"},
 }
+# Machines that may well be of a regulated use: here "no" needs more than their name.
+_PERHAPS_REGULATED = frozenset(
+    ("roof bolter", "tunnel boring machine", "bucket truck", "car lift", "travel hoist", "hoist", "crane", "tractor",
+     "bin lorry", "refuse truck", "gritter", "dump truck", "trailer", "log trailer", "tipping trailer")
+)  # fmt: skip
 _NO_MEANS = {"wear": "none", "motion": "fixed"}
 
 
@@ -162,9 +169,12 @@ def _choice(line: Line, entry: FactSpec) -> None:
     ):
         line.add(entry.name, ("none",) if "none" in entry.choices else (), 0, 0)
         return
-    told = {v for k, w in enumerate(line.words) if (v := _WORD_OF.get((entry.name[-6:], w))) and denied(line, k) < 0}
+    telling = next((words for end, words in _WORD_OF.items() if entry.name.endswith(end)), {})
+    told = {telling[w]: k for k, w in enumerate(line.words) if w in telling and denied(line, k) < 0}
     if len(told) == 1:
-        line.add(entry.name, told.pop(), *_whole(line))
+        value, k = told.popitem()
+        one = k > 0 and (number := line.tokens[k - 1].number) is not None and number.form == "words"
+        line.add(entry.name, value, k - one, k)
         return
     if entry.name == "job_kind" and any(f.name == "failure_sign" for f in line.facts):
         line.add("job_kind", "failed_hose", *_whole(line))
@@ -195,8 +205,9 @@ def _choice(line: Line, entry: FactSpec) -> None:
         line.add(entry.name, tuple(found), *_whole(line))
     elif len(found) == 1:
         negated = re.search(rf"\b(?:not|no|n't)\b[^,;]*\b{re.escape(found[0].replace('_', ' '))}\b", low)
-        if not negated:
-            line.add(entry.name, found[0], *_whole(line))
+        word = re.search(rf"\b{re.escape(found[0])}\b|\b{re.escape(found[0].replace('_', ' '))}\b", line.low)
+        if not negated and word is not None:
+            line.add(entry.name, found[0], *line.tokens_in(*word.span()))
 
 
 _JUST = re.compile(r"\W*(?:no|nope|nah)\W+(?:(?:it'?s|its|that'?s|just|only|an?|the|ordinary|normal|plain) ?)+")
@@ -210,6 +221,7 @@ def _only_a_machine(line: Line) -> bool:
         found is not None
         and named is not None
         and len(line.facts) == 1
+        and str(named.value).lower() not in _PERHAPS_REGULATED
         and line.low[found.end() :].strip(" .!") == str(named.value).lower()
     )
 
@@ -218,11 +230,17 @@ def _counts(name: str) -> bool:
     return CATALOGUE[name].measures in ("rate", "hours", "years", "number", "time")
 
 
+def _worded(line: Line, m: Measure) -> bool:
+    """The "one" of "one corner" and of "one, 600" is an answer in words and no figure."""
+    whole = (line.tokens[0].start, line.tokens[-1].end)
+    return any(f.start <= m.start and m.end <= f.end and (f.start, f.end) != whole for f in line.facts)
+
+
 def _number(line: Line, name: str) -> None:
     if name == "bore" and re.fullmatch(r"\W*(?:it'?s |an |one |a |about )*inch\W*(?:hose)?\W*", line.low):
         line.add("bore", 16.0, *_whole(line), unit="in")
         return
-    left = [m for m in line.measures if not m.taken and m.first not in line.used]
+    left = [m for m in line.measures if not m.taken and not _worded(line, m)]
     same = [a for a in line.asked if CATALOGUE[a].kind is Kind.QUANTITY and not any(f.name == a for f in line.facts)]
     if len(left) == 1 and (len(same) == 1 or left[0].measures == CATALOGUE[name].measures):
         m = left[0]

@@ -157,7 +157,7 @@ def _bind_kind(line: Line, kind: str, tags: tuple[str, ...]) -> None:
             elif not (cue.tag in ("overall_length", "port_distance") and price < 1.2):
                 continue
         if cue.tag == "not_ours":
-            if price < 1.3 and measure.measures in (
+            if price - _of_its_unit(line, measure, cue) < 1.3 and measure.measures in (
                 "",
                 "pressure",
                 "length",
@@ -185,6 +185,13 @@ def _bind_kind(line: Line, kind: str, tags: tuple[str, ...]) -> None:
         take(line, cue.tag, measure, cue)
 
 
+def _of_its_unit(line: Line, measure: Measure, cue: Cue) -> int:
+    """The words of a unit right before the cue are no distance: "27 mm spanner"."""
+    if line.tokens[cue.first].start > measure.end + 1:
+        return 0
+    return sum(1 for k in range(measure.last + 1, cue.first) if line.tokens[k].start < measure.end)
+
+
 def _turning(line: Line, cue: Cue) -> bool:
     """ "She turns at 1750": said of nothing but a shaft, where "runs at 2500" may be a pressure."""
     return bool(
@@ -194,7 +201,9 @@ def _turning(line: Line, cue: Cue) -> bool:
 
 
 def _flow_said(line: Line, measure: Measure) -> bool:
-    """A flow with its unit stands before: "40 gpm at the pump, the line gets 20"; never "half of it"."""
+    """ "40 gpm at the pump, the line gets 20": a flow with its unit before, nothing behind that it could count."""
+    if line.words[measure.last + 1 : measure.last + 2] not in ([], [","], ["."], [";"], ["!"]):
+        return False
     return measure.form in ("int", "dec", "words") and any(
         m.measures == "flow" and m.start < measure.start for m in line.measures
     )

@@ -10,13 +10,17 @@ from interview.language.measures import Measure
 from interview.language.pairing import Cue
 from interview.language.taking import take
 
+_THINNEST = 0.25  # of the bore; thinner rods are not made (practice), and 24 inches before a 1 inch rod are its stroke
+
 
 def across_the_piston(line: Line, i: int) -> bool:
     """ "2.5 inch cylinder, 1-1/4 rod": a cylinder is called by its bore where a thinner rod follows."""
     m, rest = line.measures[i], line.measures[i + 1 : i + 2]
     named = re.match(r" (?:bore )?(?:cylinder|ram)\b", line.low[m.end :]) is not None
     return named and any(
-        x.low < m.low and (not x.unit or x.measures == "length") and re.match(r" ?rod\b", line.low[x.end :])
+        _THINNEST * m.low <= x.low < m.low
+        and (not x.unit or x.measures == "length")
+        and re.match(r" ?rod\b", line.low[x.end :])
         for x in rest
     )
 

@@ -92,6 +92,8 @@ def find_items(line: Line, *, cones: bool = False) -> list[Item]:
         items.append(Item(i, j, says))
         i = j
     if cones:
+        items += [Item(k, k + 2, says) for k, word in enumerate(words[:-1]) if (says := _OF_A_SEAT.get(word, {}))
+                  and words[k + 1] in _DEGREES and not any(i.first <= k < i.last for i in items)]  # fmt: skip
         for label in line.labels:
             if label.kind == "cone":
                 first, last = line.tokens_in(label.start, label.end)
@@ -251,6 +253,16 @@ def of_the_port(words: list[str], piece: Piece) -> bool:
     """ "The port is 1/2 BSPP": that is the machine's, not the hose's."""
     at = next((i.first for i in piece.items if "family" in i.says or "series" in i.says), piece.last)
     return any(words[k] in ("port", "ports") for k in range(piece.first, at))
+
+
+def an_angle(words: list[str], piece: Piece) -> bool:
+    """ "37 degrees" alone: where the seat angle was asked, that is the reading and no name."""
+    named = [i for i in piece.items if "family" in i.says]
+    return bool(named) and all(set(words[i.first : i.last]) <= _DEGREES for i in named)
+
+
+_OF_A_SEAT = {"37": {"family": "flare37"}, "24": {"series": "?"}}  # "37 degrees" of an end; of oil it is a temperature
+_DEGREES = frozenset(("37", "45", "degree", "degrees", "deg", "°"))
 
 
 def alike(words: list[str], piece: Piece) -> bool:

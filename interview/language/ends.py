@@ -18,6 +18,7 @@ from interview.language.end_pieces import (
     Item,
     Piece,
     alike,
+    an_angle,
     cut_in_pieces,
     find_items,
     of_the_port,
@@ -103,7 +104,10 @@ class _Reading:
             and any("metal" in i.says or "seal" in i.says for i in attributes)
             and "hose" not in words[piece.first : piece.last]
         )
-        coned = (bool(attributes) or bool(self._open)) and self._has_label(piece, "cone")
+        told = piece.value("series") if self._open else None  # a cone's size alone, said of the end that was asked
+        coned = bool(attributes or told) and bool(piece.items) and self._has_label(piece, "cone")
+        if piece.named and an_angle(words, piece) and any(a.endswith("_seat_angle") for a in self.line.asked):
+            return
         if not (piece.named or placed or coned or (noun and attributes) or made_of or (cone and piece.value("series"))):
             self._follow_up(index, piece, attributes, place)
             return

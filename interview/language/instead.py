@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from interview.facts import CATALOGUE
-from interview.language.model import Heard, Listening
+from interview.language.model import Heard, Listening, Unclear
 
 _PART = re.compile(
     r"((?:adapter|port)_[ab])_(?:family|size|rating)"
@@ -33,11 +33,18 @@ class Instead:
 
     def given_back(self, heard: Listening) -> Listening:
         """What was heard of the end, called after the part."""
-        facts = (self._turned(h) for h in heard.facts)
+        facts: dict[str, Heard] = {}
+        twice: dict[str, Unclear] = {}
+        for h in (self._turned(h) for h in heard.facts):
+            first = facts.setdefault(h.name, h) if h is not None else h
+            if h is not None and first is not None and first.value != h.value:  # "an adapter from 18L to 1/2 BSP"
+                said = f"{first.said} / {h.said}"
+                twice[h.name] = Unclear(said, (h.name,), "which of the two?", (first, h), first.start, h.end)
         return replace(
             heard,
-            facts=tuple(h for h in facts if h is not None),
-            unclear=tuple(
+            facts=tuple(h for name, h in facts.items() if name not in twice),
+            unclear=tuple(twice.values())
+            + tuple(
                 replace(
                     u,
                     could_be=tuple(self._name(n) or n for n in u.could_be),

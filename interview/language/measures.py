@@ -121,6 +121,11 @@ def _centimetres(token: Token) -> float:
     return number.value / 100 if number is not None and number.form == "words" and 10 <= number.value < 100 else 0.0
 
 
+def _ends_there(low: str, at: int) -> bool:
+    """No unit and nothing counted behind a number."""
+    return units.match_unit(low, at) is None and not counts_else(low, at)
+
+
 def _a_metre(low: str, tokens: list[Token], i: int) -> Measure | None:
     """A metre; a foot and a half."""
     if i + 1 >= len(tokens) or tokens[i + 1].text not in ("metre", "meter", "foot", "yard", "mtr"):
@@ -138,8 +143,7 @@ def _a_metre(low: str, tokens: list[Token], i: int) -> Measure | None:
         i + 2 < len(tokens)
         and unit == "m"
         and (cm := _centimetres(tokens[i + 2]))
-        and units.match_unit(low, tokens[i + 2].end) is None
-        and not counts_else(low, tokens[i + 2].end)
+        and _ends_there(low, tokens[i + 2].end)
     ):
         last, value = i + 2, 1 + cm
     return Measure(value, value, unit, tokens[i].start, tokens[last].end, i, last, "words")
@@ -221,7 +225,12 @@ def _feet_and_inches(low: str, tokens: list[Token], masked: list[bool], one: Mea
 
 def _metres_and_centimetres(low: str, tokens: list[Token], masked: list[bool], one: Measure) -> Measure | None:
     """One metre twenty, written "1 m 20": two bare digits right after the metres, and nothing they could count."""
-    if one.unit != "m" or one.form != "int" or one.minus:
+    if one.unit != "m" or one.form not in ("int", "words") or one.minus:
+        return None
+    j = _token_at(tokens, one.end, one.last)
+    if j is not None and not masked[j] and (cm := _centimetres(tokens[j])) and _ends_there(low, tokens[j].end):
+        return Measure(one.low + cm, one.low + cm, "m", one.start, tokens[j].end, one.first, j, "dec")
+    if one.form != "int":
         return None
     rest = re.match(r"\s(\d\d)(?=\s*(?:[,;.)](?!\d)|$)|\s+(?:long|over|overall|between|end|from)\b)", low[one.end :])
     j = _token_at(tokens, one.end, one.last)

@@ -46,6 +46,16 @@ def test_a_thread_alone_is_asked_back_of_the_end_that_was_asked() -> None:
     assert listen("M26x1.5", asked=("end_b_family",)).unclear[0].could_be == ("end_b_family",)
 
 
+def test_a_cone_that_was_denied_is_not_taken() -> None:
+    assert heard("not 18L, 22L", "end_a_family") == {"end_a_family": "cone24_L", "end_a_size": "22L"}
+
+
+def test_the_two_sides_of_an_adapter_are_asked_back() -> None:
+    listening = listen("adapter 18L to 1/2 BSP", asked=("adapter_a_family",))
+    assert not listening.facts
+    assert {u.could_be for u in listening.unclear} == {("adapter_a_family",), ("adapter_a_size",)}
+
+
 def test_the_cone_of_an_adapter_is_the_adapters() -> None:
     assert heard("18L", "adapter_a_family") == {"adapter_a_family": "cone24_L", "adapter_a_size": "18L"}
 
@@ -138,6 +148,17 @@ def test_a_size_that_no_series_has_settles_no_series(line: str) -> None:
 def test_three_figures_are_the_readings_in_the_order_asked(line: str, asked: tuple[str, ...]) -> None:
     got = heard(line, *asked)
     assert [got[name] for name in asked[:3]] == [pytest.approx(0.0219), pytest.approx(0.0015), 24.0]
+
+
+def test_an_angle_alone_is_the_reading_that_was_asked_and_no_name() -> None:
+    assert set(heard("0.875 in, 14 tpi, 37 degrees", *READINGS_A)) == set(READINGS_A[:3])
+    assert heard("37 degree flare", *READINGS_A) == {"end_a_family": "flare37"}
+    assert heard("37 degrees, -8", "end_a_family", "end_a_size") == {"end_a_family": "flare37", "end_a_size": "-8"}
+
+
+def test_the_spanner_of_a_nut_is_not_its_thread() -> None:
+    listening = listen("M22x1.5 nut, 27 mm spanner", asked=READINGS_A)
+    assert listening.fact("end_a_thread_diameter") is None
 
 
 @pytest.mark.parametrize("line", ["19, 16, 74", "21.9, 24", "5, 1.5, 200"])

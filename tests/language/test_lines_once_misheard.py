@@ -16,6 +16,9 @@ from interview.language.read import read_value
         ("4000 psi, spikes of two grand", "surge_pressure", pytest.approx(2000 * 6894.757, rel=1e-5)),
         ("hose length 3'6\" over the nuts", "overall_length", pytest.approx(1.0668)),
         ("overall 1 m 20", "overall_length", pytest.approx(1.2)),
+        ("hose 2 metre ten", "overall_length", pytest.approx(2.1)),
+        ("about a metre ten, seat to seat", "overall_length", pytest.approx(1.1)),
+        ("two metre twenty seat to seat", "overall_length", pytest.approx(2.2)),
         ("BSP 1/2 male taper", "end_a_family", "bspt"),
         ("boat steering", "regulated_use", ("steering",)),
         ("the pump wants 0.9 bar absolute at the inlet", "pump_inlet_limit", pytest.approx(0.9e5)),
@@ -28,6 +31,7 @@ from interview.language.read import read_value
         ("pump inlet needs at least 0.8 bar abs", "pump_inlet_limit", Span(0.8e5, None)),
         ("not less than 0.75 bar absolute at the inlet", "pump_inlet_limit", pytest.approx(0.75e5)),
         ("water glycol 46", "medium", "hfc"),
+        ("oil runs 37 C", "fluid_temperature_max", pytest.approx(37.0)),
         ("split hose on the bucket cylinder, 1/2 bore", "bore", 8.0),
         ("2.5 inch cylinder, 1-1/4 rod", "cylinder_bore", pytest.approx(2.5 * 0.0254)),
         ("cherry picker, insulated", "regulated_use", ("person_lift", "insulated_boom")),
@@ -106,7 +110,9 @@ def test_the_answer_is_heard_as_meant(line: str, asked: str, name: str, value: o
     assert {f.name: f.value for f in heard.facts if not f.name.endswith("_size")} == {name: value}
 
 
-@pytest.mark.parametrize("line", ["no it's just a boat", "no, just the brakes", "no it's just a thing for my mate"])
+@pytest.mark.parametrize(
+    "line", ["no it's just a boat", "no, just the brakes", "no it's just a thing for my mate", "no, just a roof bolter"]
+)
 def test_a_denial_with_more_words_than_a_machine_settles_no_regulated_use(line: str) -> None:
     heard = listen(line, asked=("regulated_use",)).fact("regulated_use")
     assert heard is None or heard.value == ("road_brake",)
@@ -118,8 +124,32 @@ def test_a_bare_number_on_a_plate_is_no_crash(line: str) -> None:
     assert heard.unclear and not heard.facts
 
 
-def test_a_share_of_a_flow_is_no_flow() -> None:
-    assert listen("the pump makes 100 litres a minute and this line gets half").fact("flow_rate") is None
+@pytest.mark.parametrize(
+    "line",
+    [
+        "the pump makes 100 litres a minute and this line gets half",
+        "pump 60 l/min, the line needs 2 hoses",
+        "pump 60 l/min, the cylinder takes 80 strokes",
+    ],
+)
+def test_what_is_no_flow_is_not_taken_for_one(line: str) -> None:
+    assert listen(line).fact("flow_rate") is None
+
+
+@pytest.mark.parametrize("line", ["37 hoses please", "air 37", "oil 37 degrees", "it's 37 long", "air 24 degrees"])
+def test_a_bare_37_is_no_flare(line: str) -> None:
+    listening = listen(line)
+    assert listening.fact("end_a_family") is None
+    assert not any("end_a_family" in u.could_be for u in listening.unclear)
+
+
+def test_a_stroke_before_a_thin_rod_is_no_bore() -> None:
+    assert listen("24 inch cylinder, 1 inch rod").fact("cylinder_bore") is None
+
+
+def test_an_answer_in_words_leaves_the_figure_beside_it() -> None:
+    facts = {f.name: f.value for f in listen("one, 600", asked=("bend_plane", "travel")).facts}
+    assert facts == {"bend_plane": "one", "travel": pytest.approx(0.6)}
 
 
 def test_the_words_of_an_answer_are_no_machine() -> None:
