@@ -64,7 +64,8 @@ HELP = (
     "go TOPIC     jump: job, size, temperature, application, medium, pressure, ends, routing",
     "build        at the end: answer what a build still needs",
     "accept       at the end: let the specification stand",
-    'record FILE  write the record (.md, .html, .pdf, .json); "build sheet FILE" once it is ready for build',
+    "record FILE  write the record (.md, .html, .pdf, .json; without FILE under a name that says what it is)",
+    "build sheet FILE  the same for the sheet, once it is ready for build",
     'save         keep the record in the store; "records WORD" finds one; "revise NUMBER", "repeat NUMBER" go on',
     "quit         leave; everything typed is kept",
 )

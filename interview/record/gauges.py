@@ -34,7 +34,7 @@ def gauges(record: Record) -> list[Picture]:
     for title, unit, bars in (
         ("Pressure", "bar", _pressures(record)),
         ("Temperature", "°C", _temperatures(record)),
-        ("Velocity of the oil", "m/s", _velocities(record)),
+        ("Velocity in the line", "m/s", _velocities(record)),
     ):
         if any(b.need for b in bars) and any(not b.need for b in bars):
             shown.append(_picture(title, unit, bars, record.home))
@@ -83,7 +83,7 @@ def _temperatures(record: Record) -> list[Bar]:
     fluid = _number(record, "fluid_temperature_min"), _number(record, "fluid_temperature_max")
     air = _number(record, "ambient_temperature_min"), _number(record, "ambient_temperature_max")
     bars = []
-    for label, (low, high) in (("oil", fluid), ("air at the hose", air)):
+    for label, (low, high) in (("the fluid", fluid), ("air at the hose", air)):
         if high is not None:
             bars.append(Bar(label, high if low is None else low, high, True))
     found = _findings(record, "degC", "temperature")

@@ -65,12 +65,10 @@ def about_records(text: str, session: Session, store_url: str | None = None) -> 
         return None
     try:
         if found["record"]:
-            return [_write(session, found["path"] or "record.md", "specification", bool(found["over"]))]
+            return [_write(session, found["path"], "specification", bool(found["over"]))]
         if found["sheet"]:
-            from interview.record.documents.make import FORMS
-
             kind = found["sheet"].lower().replace(" ", "-")
-            return [_write(session, found["sheetpath"] or f"{kind}.{FORMS[kind][0]}", kind, bool(found["sheetover"]))]
+            return [_write(session, found["sheetpath"], kind, bool(found["sheetover"]))]
         from interview.record.store import open_store
 
         with open_store(store_url) as store:
@@ -97,19 +95,19 @@ def _filed(session: Session) -> Filed:
     return Filed(*session.now.revises) if session.now.revises else NOT_FILED
 
 
-def _write(session: Session, name: str, kind: str, overwrite: bool) -> ev.Event:
+def _write(session: Session, name: str | None, kind: str, overwrite: bool) -> ev.Event:
+    """A document under the name typed, or under one that says what it is."""
     # The documents are imported when one is wanted: the first question does not wait for them.
     from interview.record.assemble import record_of
-    from interview.record.documents.files import DocumentError, write_document
+    from interview.record.documents.files import DocumentError, document_name, write_document
     from interview.record.documents.make import FORMS, make
 
-    path = Path(name).expanduser()
+    record, filed = record_of(session, made=_now()), _filed(session)
+    path = Path(name or document_name(record, kind, FORMS[kind][0], filed)).expanduser()
     form = path.suffix.lower().lstrip(".")
     if form not in FORMS[kind]:
         raise DocumentError(f'"{name}": the ending says the kind of file; use .{", .".join(FORMS[kind])}.')
-    written = write_document(
-        path, make(record_of(session, made=_now()), kind, form, _filed(session)), overwrite=overwrite
-    )
+    written = write_document(path, make(record, kind, form, filed), overwrite=overwrite)
     return ev.Wrote(str(written), f"Written: {written}")
 
 

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from interview.dialogue.fit_view import FitView
     from interview.dialogue.views import TopicLine
 
-STATES = {"done": "done", "now": "asked now", "open": "some open", "later": "still to come"}
+STATES = {"done": "settled", "now": "asked now", "open": "some open", "later": "still to come"}
 
 
 class StatusLine(Static):

@@ -196,3 +196,10 @@ def test_the_record_is_written_and_never_over_a_file_unasked(tmp_path: Path) -> 
     (tmp_path / "job.md").write_text("mine", encoding="utf-8")
     sound(run(tmp_path, "--plain", "--fresh", typed=typed))
     assert (tmp_path / "job.md").read_text(encoding="utf-8") == "mine"
+
+
+def test_a_record_without_a_name_gets_one_that_says_what_it_is(tmp_path: Path) -> None:
+    typed = SHORT.replace("accept\nquit\n", "machine is the log turner\nrecord\nquit\n")
+    sound(run(tmp_path, "--plain", "--units", "us", typed=typed))
+    names = [path.name for path in tmp_path.glob("*.md")]
+    assert len(names) == 1 and re.fullmatch(r"specification-[a-z-]*log-turner-\d{4}-\d\d-\d\d\.md", names[0])

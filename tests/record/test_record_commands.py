@@ -115,3 +115,13 @@ def test_a_record_that_is_not_there_opens_no_interview(
 ) -> None:
     code, out, err = told(capsys, kept[0], "revise", "9999-0001")
     assert code == 2 and not out and "9999-0001" in err and err.count("\n") == 1
+
+
+def test_a_long_list_says_that_there_is_more(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    url = str(tmp_path / "many.sqlite")
+    with open_store(url) as store:
+        for _ in range(51):
+            store.save(SAWMILL)
+    _, out, _ = told(capsys, url, "list")
+    assert len(out.splitlines()) == 51 and out.splitlines()[-1].startswith("The newest 50 of 51:")
+    assert "The newest" not in told(capsys, url, "list", "--json")[1]

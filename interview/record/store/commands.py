@@ -95,6 +95,11 @@ def _list(store: Store, args: argparse.Namespace) -> int:
             print(json.dumps(asdict(row), ensure_ascii=False))
     else:
         print("\n".join(map(line_of, rows)) or f"No records in {store.place}.")
+        if len(rows) == SHOWN:
+            print(
+                f"The newest {SHOWN} of {store.count()}: a word, --customer, --machine or --tag narrows it; "
+                "--out FILE.csv writes all."
+            )
     return 0
 
 
