@@ -210,7 +210,10 @@ def _choice(line: Line, entry: FactSpec) -> None:
             line.add(entry.name, found[0], *line.tokens_in(*word.span()))
 
 
-_JUST = re.compile(r"\W*(?:no|nope|nah)\W+(?:(?:it'?s|its|that'?s|just|only|an?|the|ordinary|normal|plain) ?)+")
+_JUST = re.compile(
+    r"\W*(?:no|nope|nah|nothing like that|none of (?:those|these|them))\W+"
+    r"(?:(?:it'?s|its|that'?s|just|only|an?|the|ordinary|normal|plain) ?)+"
+)
 
 
 def _only_a_machine(line: Line) -> bool:

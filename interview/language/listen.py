@@ -182,7 +182,7 @@ _QUESTION = re.compile(
     r"\s*(?:so |and |but |ok |right |well |er |um |hi |hello )*(?:what(?:'s)?\b(?! we| i)|how (?:much|long|many|hot|"
     r"big|soon)|which (?:is|one|hose|would)|do you (?:do|stock|have|sell|keep|know|carry|make)|"
     r"is (?:it|that|this|there)\b|are (?:they|there|these)\b|do i\b|do we\b|does (?:it|that|a|the|this)\b|should "
-    r"(?:i|we|it)\b|why\b|will it\b|would it\b|have you got)"
+    r"(?:i|we|it)\b|why\b|will it\b|would it\b|can it\b|could it\b|have you got)"
 )
 
 

@@ -41,7 +41,8 @@ _THINK = re.compile(
     r"(?:i think|i reckon|i guess|i believe|i'd say|should be|must be about|ballpark|from memory)[^.;]{0,24}$"
 )
 _RANGE = re.compile(
-    r"\s*(?:to|/(?=\s?[-+])|-|\.\.+|through|thru|up to|til+|and)\s*(?=[-+]?(?:minus |plus |neg(?:ative)? )?[\d.½¼¾a-z])"
+    r"\s*(?:to|/(?=\s?[-+])|-|\.\.+|through|thru|up to|until|til+|and)\s*"
+    r"(?=[-+]?(?:minus |plus |neg(?:ative)? )?[\d.½¼¾a-z])"
 )
 _OF_AN = re.compile(r"\s*-?(?:of )?an?(?= (?:inch|metre|meter|mtr|foot|second|bar|litre|liter))")
 _GROWN = frozenset("dn jic orfs orb npt nptf bsp bspp bspt ofs dkol dkos x dash".split())  # jic8, dn16

@@ -31,6 +31,8 @@ from interview.language.read import read_value
         ("pump inlet needs at least 0.8 bar abs", "pump_inlet_limit", Span(0.8e5, None)),
         ("not less than 0.75 bar absolute at the inlet", "pump_inlet_limit", pytest.approx(0.75e5)),
         ("water glycol 46", "medium", "hfc"),
+        ("ferrule came off with the wires in it", "failure_sign", ("fitting_blew_off_wires_left",)),
+        ("in the hall 15 until 35 C", "ambient_temperature_max", pytest.approx(35.0)),
         ("oil runs 37 C", "fluid_temperature_max", pytest.approx(37.0)),
         ("split hose on the bucket cylinder, 1/2 bore", "bore", 8.0),
         ("2.5 inch cylinder, 1-1/4 rod", "cylinder_bore", pytest.approx(2.5 * 0.0254)),
@@ -111,6 +113,14 @@ def test_the_answer_is_heard_as_meant(line: str, asked: str, name: str, value: o
 
 
 @pytest.mark.parametrize(
+    "line", ["no it's just a baler", "nothing like that, it's a log splitter", "no, a plain loader."]
+)
+def test_a_denial_with_a_machine_settles_that_no_use_is_regulated(line: str) -> None:
+    heard = listen(line, asked=("regulated_use",)).fact("regulated_use")
+    assert heard is not None and heard.value == ("none",)
+
+
+@pytest.mark.parametrize(
     "line", ["no it's just a boat", "no, just the brakes", "no it's just a thing for my mate", "no, just a roof bolter"]
 )
 def test_a_denial_with_more_words_than_a_machine_settles_no_regulated_use(line: str) -> None:
@@ -141,6 +151,10 @@ def test_a_bare_37_is_no_flare(line: str) -> None:
     listening = listen(line)
     assert listening.fact("end_a_family") is None
     assert not any("end_a_family" in u.could_be for u in listening.unclear)
+
+
+def test_a_question_when_it_can_be_here_is_no_date() -> None:
+    assert listen("can it be here by noon?").fact("needed_by") is None
 
 
 def test_a_stroke_before_a_thin_rod_is_no_bore() -> None:
