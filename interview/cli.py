@@ -100,6 +100,10 @@ def parser() -> argparse.ArgumentParser:
     reference.add_argument("--disagreements", action="store_true")
     reference.add_argument("--json", action="store_true")
 
+    check = commands.add_parser("check", help="a whole register of hoses, a row each", parents=[anywhere])
+    check.add_argument("register", metavar="REGISTER.csv")
+    check.add_argument("--out", metavar="OUT.csv", help="where the answer goes (default: the screen)")
+
     records = commands.add_parser(
         "records", help="list, find, show, revise, compare, export stored records", parents=[anywhere]
     )

@@ -6,6 +6,7 @@ import argparse
 import gc
 import json
 import sys
+from collections import Counter
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -219,6 +220,33 @@ def reference(args: argparse.Namespace) -> int:
     else:
         print("\n".join(lines))
     return DONE
+
+
+def check(args: argparse.Namespace) -> int:
+    from interview.dialogue.session import bench
+    from interview.record.documents.files import write_document
+    from interview.record.register import check_register, read_register, register_csv
+
+    register = read_register(existing(args.register))
+    if args.out and Path(args.out).exists():
+        raise Unusable(f"{args.out}: exists already and was left as it is; choose another name")
+    on = bench()
+    gc.freeze()
+    checked = list(check_register(register, on, args.units or home_of_locale()))
+    text = register_csv(register, checked)
+    if args.out:
+        print(f"Written: {write_document(Path(args.out), text)}")
+    else:
+        sys.stdout.write(text)
+    if register.carried:
+        print(f"Carried along unread: {', '.join(register.carried)}.", file=sys.stderr)
+    count = Counter(found.stands for found in checked)
+    print(
+        f"{len(checked)} hoses: {count['holds']} hold, {count['open']} are open, {count['fails']} fail, "
+        f"{count['unread']} could not be read.",
+        file=sys.stderr,
+    )
+    return DONE if count["holds"] == len(checked) else NOT_MET
 
 
 def records(args: argparse.Namespace) -> int:

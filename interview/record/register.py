@@ -1,0 +1,227 @@
+"""Which hoses of a register hold? A row a hose: its facts in, the verdict on it and what would be built today out.
+
+A column is named after a fact and holds it as a person would type it; a bare number is in the fact's JSON unit. Any
+other column is carried along unread. What a row leaves out is a "don't know", never a pass.
+"""
+
+from __future__ import annotations
+
+import csv
+import difflib
+import io
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Literal
+
+from interview.dialogue.flows import flow_files
+from interview.dialogue.review import headline, nearest
+from interview.dialogue.session import Session
+from interview.dialogue.wording import PARTS, finding_sentence, hose_name, label, remark_sentence
+from interview.facts import CATALOGUE, Kind
+from interview.language.model import Heard, Misread
+from interview.language.read import read_knows
+from interview.record.documents.csv_cells import csv_text
+from interview.selection.finding import Verdict
+from interview.selection.judge import Bench
+from interview.selection.outcome import Standing
+from interview.yaml_file import FileError
+
+LARGEST = 50_000_000  # bytes
+MOST_TURNS = 200
+JOB = "repeat"  # a hose that is in service and asked about again; the column job_kind says otherwise
+WRITES = (
+    "outcome",
+    "ready_for",
+    "hose_there",
+    "why",
+    "would_build",
+    "carries_bar",
+    "limited_by",
+    "open",
+    "advice",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Register:
+    """The rows as read, with the line each begins on."""
+
+    name: str
+    head: tuple[str, ...]
+    rows: tuple[tuple[int, tuple[str, ...]], ...]
+
+    @property
+    def facts(self) -> tuple[str, ...]:
+        return tuple(name for name in self.head if name in CATALOGUE)
+
+    @property
+    def carried(self) -> tuple[str, ...]:
+        """The columns that are not read."""
+        return tuple(name for name in self.head if name not in CATALOGUE)
+
+
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """What a row came to: the columns of `WRITES`, and how it stands.
+
+    holds: its hose passes every check and nothing is open; open: nothing fails, and something is not known well enough;
+    fails: its hose does not hold, or no hose does, or it is not for a counter; unread: a cell could not be read.
+    """
+
+    cells: Mapping[str, object]
+    stands: Literal["holds", "open", "fails", "unread"]
+
+
+def read_register(path: Path) -> Register:
+    """A register from a CSV file (comma, semicolon or tab). Raises FileError: file, line, what is wrong."""
+    if path.stat().st_size > LARGEST:
+        raise FileError(f"{path.name}: larger than {LARGEST // 1_000_000} MB; split it")
+    try:
+        text = path.read_bytes().decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        raise FileError(f"{path.name}: not UTF-8 text; save it as CSV UTF-8") from error
+    if "\0" in text:
+        raise FileError(f"{path.name}: not a CSV file: it holds bytes that are no text; save it as CSV UTF-8")
+    first = next((line for line in text.splitlines() if line.strip()), "")
+    reader = csv.reader(io.StringIO(text, newline=""), delimiter=max(",;\t", key=first.count), strict=True)
+    rows: list[tuple[int, tuple[str, ...]]] = []
+    begins = 1
+    try:
+        for cells in reader:
+            if any(cell.strip() for cell in cells):
+                rows.append((begins, tuple(cell.strip() for cell in cells)))
+            begins = reader.line_num + 1
+    except csv.Error as error:
+        raise FileError(f"{path.name}: line {begins}: not CSV ({error}); a quote opened has to be closed") from error
+    if not rows:
+        raise FileError(f"{path.name}: empty; the first line names the columns, for example machine,working_pressure")
+    head = tuple(fact if (fact := name.lower()) in CATALOGUE else name for name in rows[0][1])
+    _check_head(path.name, rows[0][0], head)
+    for line, row in rows[1:]:
+        if len(row) > len(head):
+            raise FileError(
+                f"{path.name}: line {line}: {len(row)} cells under {len(head)} columns; "
+                "a cell that holds the separator has to stand in quotes"
+            )
+    return Register(path.name, head, tuple(rows[1:]))
+
+
+def _check_head(name: str, line: int, head: Sequence[str]) -> None:
+    for i, column in enumerate(head):
+        if column and column in head[:i]:
+            raise FileError(f"{name}: line {line}: the column {column} stands twice; keep one")
+        if column in WRITES:
+            raise FileError(f"{name}: line {line}: the column {column} is one that the check writes; rename it")
+        if column not in CATALOGUE and (meant := difflib.get_close_matches(column, CATALOGUE, 1, 0.85)):
+            raise FileError(
+                f"{name}: line {line}: the column {column} is no fact; write {meant[0]}, or a name less like it"
+            )
+    if not any(column in CATALOGUE for column in head):
+        raise FileError(
+            f"{name}: line {line}: no column is a fact; name them like line_function, bore, working_pressure, medium"
+        )
+
+
+def check_register(register: Register, bench: Bench, home: str) -> Iterator[Checked]:
+    """Each row judged by today's tables and rules, in the order of the file."""
+    for _, cells in register.rows:
+        yield _checked(dict(zip(register.head, cells, strict=False)), bench, home)
+
+
+def _checked(row: Mapping[str, str], bench: Bench, home: str) -> Checked:
+    try:
+        said = _said(row, bench)
+    except Misread as error:
+        return Checked({"outcome": "unread", "why": f"{error.read!r}: {error.why}; {error.would_do}"}, "unread")
+    session = Session(home=home, job=str(said.pop("job_kind", Heard("job_kind", JOB)).value), on=bench)
+    session.open()
+    session.answer(said)
+    for _ in range(MOST_TURNS):
+        if session.finished or session.asked is None:
+            break
+        session.answer(dict.fromkeys(session.asked.parts))
+    return _told(session)
+
+
+def _said(row: Mapping[str, str], bench: Bench) -> dict[str, Heard]:
+    """The cells of a row as facts. Raises Misread with the column's name."""
+    said: dict[str, Heard] = {}
+    for name, cell in row.items():
+        if name not in CATALOGUE or not cell:
+            continue
+        try:
+            value: object = cell.split("|") if CATALOGUE[name].kind is Kind.MANY else _number(cell)
+            said[name] = read_knows(name, [part.strip() for part in value] if isinstance(value, list) else value)
+        except Misread as error:
+            raise Misread(cell, f"{name}: {error.why}", error.would_do) from error
+        known = {
+            "medium": bench.tables.fluids,
+            "old_construction": bench.tables.constructions,
+            "job_kind": {path.stem: path for path in flow_files()},
+        }.get(name)
+        if known is not None and str(said[name].value) not in known:
+            raise Misread(cell, f"{name}: not in the tables", f"one of {', '.join(list(known)[:8])}, ... would do")
+    return said
+
+
+def _number(cell: str) -> object:
+    """A bare number as a number, so that it is read in the JSON unit."""
+    try:
+        return float(cell)
+    except ValueError:
+        return cell
+
+
+def _told(session: Session) -> Checked:
+    standing, home = session.standing(), session.home
+    judgement = standing.judgement
+    there = _hose_there(standing)
+    chosen = standing.preferred.index if standing.preferred is not None else None
+    verdict = judgement.verdict(there) if there is not None else None
+    about = there if there is not None else chosen
+    cells: dict[str, object] = {
+        "outcome": standing.outcome,
+        "ready_for": standing.ready_for,
+        "hose_there": verdict.value if verdict is not None else "",
+        "why": _why(standing, there, home),
+        "would_build": hose_name(judgement.bench.candidates[chosen], home) if chosen is not None else "",
+        "open": "; ".join(label(name) if name in CATALOGUE else name.replace("_", " ") for name in standing.open),
+        "advice": " | ".join(remark_sentence(r, home) for r in judgement.remarks(about)) if about is not None else "",
+    }
+    if standing.assembly is not None and standing.assembly.rating is not None:
+        cells["carries_bar"] = round(standing.assembly.rating / 1e5, 1)
+        cells["limited_by"] = PARTS[standing.assembly.limited_by or "hose"]
+    if standing.outcome in ("referred", "unmatched") or verdict is Verdict.FAILS:
+        return Checked(cells, "fails")
+    return Checked(cells, "holds" if standing.outcome == "specified" and verdict is not Verdict.OPEN else "open")
+
+
+def _hose_there(standing: Standing) -> int | None:
+    """The candidate that is the hose in the row, by construction and bore or printed dash; None where it is none."""
+    known, bench = standing.judgement.needs.known, standing.judgement.bench
+    name, bore, dash = known.text("old_construction"), known.low("bore"), known.low("marked_size")
+    if name is None or standing.stop is not None:
+        return None
+    of_it = (c for c in bench.candidates if c.id == name)
+    return next((c.index for c in of_it if c.bore == bore or (bore is None and c.size.marked_dash == dash)), None)
+
+
+def _why(standing: Standing, there: int | None, home: str) -> str:
+    """What stands against the hose that is there; without one, how the job stands."""
+    judgement = standing.judgement
+    if standing.stop is not None or there is None:
+        return nearest(standing, home) if standing.outcome == "unmatched" else headline(standing, home)
+    verdict = judgement.verdict(there)
+    against = [f for f in judgement.findings(there) if f.verdict is verdict]
+    return "" if verdict is Verdict.FITS else "; ".join(finding_sentence(f, home) for f in against)
+
+
+def register_csv(register: Register, checked: Sequence[Checked]) -> str:
+    """The register with what was found beside each row, every cell safe in a spreadsheet."""
+    width = len(register.head)
+    rows = (
+        (*cells, *[""] * (width - len(cells)), *(found.cells.get(name, "") for name in WRITES))
+        for (_, cells), found in zip(register.rows, checked, strict=True)
+    )
+    return csv_text((*register.head, *WRITES), rows)
