@@ -18,7 +18,7 @@ from interview.dialogue.journal import Journal
 from interview.dialogue.machine import REVIEW, Conversation
 from interview.dialogue.review import review
 from interview.dialogue.state import State
-from interview.dialogue.taking import take_line
+from interview.dialogue.taking import inside_wanted, take_line
 from interview.facts import CATALOGUE, TOPICS, Fact, Known, Origin, from_json_value
 from interview.language.model import Heard
 from interview.reference.connections import load_connections
@@ -230,7 +230,7 @@ class Session:
 
     def go_on(self, *, quiet: bool = False) -> list[ev.Event]:
         """What follows from the answers, then the next question, the review, or the end."""
-        events: list[ev.Event] = []
+        events = inside_wanted(self)
         self.conversation.doubtful = bool(self.now.doubts)
         conflicts = self.now.ledger.conflicts()
         self.conversation.conflicting = bool(conflicts)

@@ -55,6 +55,16 @@ _EITHER = "an inch thread of that diameter, or a pipe thread of that size?"
 _INSIDE = "that is the thread's outside; what do the calipers say inside the nut?"
 
 
+def names_a_thread(said: str) -> bool:
+    """Whether these words give a diameter by a thread's name, which is that of its outside.
+
+    >>> names_a_thread("M18x1.5"), names_a_thread("G1/2 14 tpi"), names_a_thread("17.5 mm")
+    (True, True, False)
+    """
+    low = said.lower()
+    return any(name.search(low) for name in (_METRIC, _PARALLEL, _UNIFIED, _FRACTION))
+
+
 def hear_thread_readings(line: Line) -> None:
     """Diameter and pitch from a thread's name, where a question about the readings of an end is open."""
     end = next((m[1] for a in line.asked if (m := _READINGS.fullmatch(a))), None)

@@ -100,3 +100,23 @@ def test_ports_that_do_not_settle_the_angle_say_what_would(on: Bench) -> None:
     told = words(session.say("600 mm right, 200 mm up, 300 mm away"))
     assert "do not settle the angle" in told and "Lay a piece of hose or wire" in told
     assert "end_angle" in session.standing().missing_for_build
+
+
+def test_the_name_of_a_thread_is_not_what_a_female_measures(on: Bench) -> None:
+    """3/4-16 is 19.05 mm outside; inside its nut it is 17.5 (ASME B1.1 limits), and 19 inside is another thread."""
+    session = started(on, EXPERIENCED, "none", "straight both ends", "12 gpm", "none", "60 an hour", "build")
+    told = words(session.say("3/4-16, 74 degrees"))
+    assert "outside of the thread" in told and session.known.value("end_a_seat_angle") == 74.0
+    assert not session.known.has("end_a_thread_diameter") and session.known.has("end_a_thread_pitch")
+    assert session.asked is not None and session.asked.parts[0] == "end_a_thread_diameter"
+    session.say("17.5 mm")
+    assert session.known.value("end_a_thread_diameter") == 0.0175
+
+
+def test_nor_where_the_end_turns_out_to_be_female(on: Bench) -> None:
+    males = EXPERIENCED.replace("JIC 8 females both ends", "JIC 8 males both ends")
+    session = started(on, males, "none", "straight both ends", "12 gpm", "none", "60 an hour", "build")
+    session.say("3/4-16, 74 degrees")
+    assert session.known.value("end_a_thread_diameter") == 0.01905
+    told = words(session.say("change end A gender to female"))
+    assert "outside of the thread" in told and not session.known.has("end_a_thread_diameter")
