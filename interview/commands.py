@@ -73,7 +73,7 @@ def home_of_locale() -> str:
 
 
 def hear(args: argparse.Namespace) -> int:
-    from interview.facts import CATALOGUE
+    from interview.catalogue import CATALOGUE
     from interview.language.hear import hear_json
     from interview.language.listen import listen
 
@@ -185,8 +185,8 @@ def flows(args: argparse.Namespace) -> int:
     if folder is not None and not folder.is_dir():
         raise Unusable(f"flows: {folder}: no such folder")
     if args.diagram:
+        from interview.catalogue import TOPICS
         from interview.dialogue.machine import diagram
-        from interview.facts import TOPICS
 
         print(diagram(TOPICS))
         return DONE

@@ -8,22 +8,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from interview.facts import (
-    CATALOGUE,
-    TOPICS,
-    UNITS,
-    Fact,
-    Kind,
-    Known,
-    Ledger,
-    Origin,
-    Span,
-    from_json_number,
-    from_json_value,
-    json_value,
-    same_value,
-    tidy,
-)
+from interview.catalogue import CATALOGUE, TOPICS, UNITS, Kind
+from interview.facts import Fact, Known, Origin, Span, from_json_number, from_json_value, json_value, tidy
+from interview.ledger import Ledger, same_value
 
 BAR = 1e5
 QUANTITIES = sorted(name for name, spec in CATALOGUE.items() if spec.kind is Kind.QUANTITY)

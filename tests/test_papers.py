@@ -7,9 +7,9 @@ from pathlib import Path
 
 import pytest
 
+from interview.catalogue import TOPICS
 from interview.cli import parser
 from interview.dialogue.machine import diagram
-from interview.facts import TOPICS
 
 ROOT = Path(__file__).resolve().parents[1]
 README = (ROOT / "README.md").read_text(encoding="utf-8")

@@ -10,8 +10,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 
+from interview.catalogue import CATALOGUE, Kind
 from interview.dialogue.flows import Flow, Turn
-from interview.facts import CATALOGUE, Fact, Kind, Known, Origin, Span, Value
+from interview.facts import Fact, Known, Origin, Span, Value
 from interview.selection.assembly import assemble
 from interview.selection.choice import Ranking, first_of
 from interview.selection.judge import Judgement, known_with, what_if

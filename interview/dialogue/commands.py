@@ -7,9 +7,9 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from interview.catalogue import CATALOGUE, TOPICS
 from interview.dialogue import events as ev
 from interview.dialogue import fit_view, views
-from interview.facts import CATALOGUE, TOPICS
 from interview.language.listen import listen
 from interview.language.model import Misread
 from interview.language.read import read_value

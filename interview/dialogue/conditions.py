@@ -13,7 +13,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
-from interview.facts import CATALOGUE, Known, Origin
+from interview.catalogue import CATALOGUE
+from interview.facts import Known, Origin
 
 Condition = dict[str, Any]
 Test = Callable[[Known], bool]

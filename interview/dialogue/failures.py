@@ -14,7 +14,8 @@ from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
-from interview.facts import CATALOGUE, Known
+from interview.catalogue import CATALOGUE
+from interview.facts import Known
 from interview.resources import shipped
 from interview.yaml_file import FileError, YamlFile, read_yaml, validated
 

@@ -14,8 +14,8 @@ from typing import Literal
 
 from pydantic import BaseModel, ConfigDict, Field, model_validator
 
+from interview.catalogue import CATALOGUE, TOPICS, Kind
 from interview.dialogue.conditions import Condition, Test, fault_of, names_in, test_of
-from interview.facts import CATALOGUE, TOPICS, Kind
 from interview.resources import shipped
 from interview.yaml_file import FileError, YamlFile, read_yaml, validated
 

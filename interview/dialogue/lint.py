@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from interview.catalogue import CATALOGUE
 from interview.dialogue.failures import file_faults
 from interview.dialogue.flows import Flow, Topic, flow_files, job_faults, read_job, topic_faults
 from interview.dialogue.wording import SafetyTexts
-from interview.facts import CATALOGUE
 from interview.resources import shipped
 from interview.selection.cautions import SEVERITY
 from interview.selection.house_rules import RulesError, load_house_rules

@@ -8,9 +8,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from interview.catalogue import CATALOGUE, UNITS, Kind
 from interview.dialogue import events as ev
 from interview.dialogue.wording import sentence
-from interview.facts import CATALOGUE, UNITS, Kind, Span, Value
+from interview.facts import Span, Value
 from interview.language.model import Heard, Listening, Misread
 from interview.language.read import read_value
 from interview.language.show import show

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from interview.catalogue import CATALOGUE
 from interview.dialogue import events as ev
 from interview.dialogue.failures import next_hose_lines
 from interview.dialogue.views import fact_line
@@ -16,7 +17,6 @@ from interview.dialogue.wording import (
     missing_text,
     remark_sentence,
 )
-from interview.facts import CATALOGUE
 from interview.language.show import show_rating
 from interview.selection.finding import Verdict
 from interview.selection.outcome import Standing

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 
+from interview.catalogue import CATALOGUE, TOPICS
 from interview.dialogue import events as ev
 from interview.dialogue import fit_view, replies, telling, views
 from interview.dialogue.agenda import NextTurn, Situation, answered, due_parts, next_turn
@@ -19,7 +20,7 @@ from interview.dialogue.machine import REVIEW, Conversation
 from interview.dialogue.review import review
 from interview.dialogue.state import State
 from interview.dialogue.taking import inside_wanted, take_line
-from interview.facts import CATALOGUE, TOPICS, Fact, Known, Origin, from_json_value
+from interview.facts import Fact, Known, Origin, from_json_value
 from interview.language.model import Heard
 from interview.reference.connections import load_connections
 from interview.reference.tables import load_tables

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
-from interview.facts import Ledger
 from interview.language.model import Heard
+from interview.ledger import Ledger
 
 
 @dataclass

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from interview.catalogue import CATALOGUE, Kind
 from interview.dialogue import events as ev
 from interview.dialogue.agenda import NextTurn, hangs_on
 from interview.dialogue.failures import fresh_signs, sign_lines
@@ -16,7 +17,8 @@ from interview.dialogue.wording import (
     safety_texts,
     sentence,
 )
-from interview.facts import CATALOGUE, Conflict, Fact, Kind, Origin
+from interview.facts import Fact, Origin
+from interview.ledger import Conflict
 from interview.selection.end_readings import contradicts, identification
 from interview.selection.outcome import Stop
 from interview.selection.port_angle import angle_of_ports

@@ -7,8 +7,9 @@ from functools import cache, lru_cache
 
 from pydantic import BaseModel, ConfigDict
 
+from interview.catalogue import CATALOGUE, Kind
 from interview.engineering.angle import far_in_words
-from interview.facts import CATALOGUE, Fact, Kind, Origin, Span
+from interview.facts import Fact, Origin, Span
 from interview.language.show import show, show_quantity, show_rating
 from interview.reference.connections import load_connections
 from interview.reference.tables import load_tables

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from interview.facts import CATALOGUE, FactSpec, Kind
+from interview.catalogue import CATALOGUE, FactSpec, Kind
 from interview.language.end_sizes import FAMILIES
 from interview.language.line import Line
 from interview.language.measures import Measure, counts_else

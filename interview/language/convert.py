@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from interview.facts import CATALOGUE, Span, Value
+from interview.catalogue import CATALOGUE
+from interview.facts import Span, Value
 from interview.language import units
 from interview.language.measures import Measure
 from interview.language.sizes import DASHES, DN_TO_DASH, dash_of_inch, dash_of_mm

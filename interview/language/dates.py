@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from interview.facts import CATALOGUE, Kind
+from interview.catalogue import CATALOGUE, Kind
 from interview.language.line import Line
 from interview.language.model import SAID, Heard
 

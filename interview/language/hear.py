@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from interview.facts import CATALOGUE, Kind, json_value
+from interview.catalogue import CATALOGUE, Kind
+from interview.facts import json_value
 from interview.language.model import SAID, Heard, Listening
 
 

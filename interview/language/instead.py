@@ -10,7 +10,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from interview.facts import CATALOGUE
+from interview.catalogue import CATALOGUE
 from interview.language.model import Heard, Listening, Unclear
 
 _PART = re.compile(

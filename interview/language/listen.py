@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from interview.facts import CATALOGUE, Kind
+from interview.catalogue import CATALOGUE, Kind
 from interview.language.angle import hear_angle
 from interview.language.answers import answer
 from interview.language.binding import bind

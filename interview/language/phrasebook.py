@@ -13,7 +13,8 @@ from pathlib import Path
 
 import yaml
 
-from interview.facts import CATALOGUE, FactSpec, Kind, Value
+from interview.catalogue import CATALOGUE, FactSpec, Kind
+from interview.facts import Value
 from interview.resources import shipped
 
 SECTIONS = ("facts", "cues", "ends", "marks")

@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from interview.facts import CATALOGUE, Origin
+from interview.catalogue import CATALOGUE
+from interview.facts import Origin
 from interview.language import units
 from interview.language.convert import bore_of
 from interview.language.labels import Label

@@ -6,7 +6,8 @@ import datetime
 import re
 from collections.abc import Sequence
 
-from interview.facts import CATALOGUE, FactSpec, Kind, Origin, Span, Value
+from interview.catalogue import CATALOGUE, FactSpec, Kind
+from interview.facts import Origin, Span, Value
 from interview.language import units
 from interview.language.convert import JSON_UNIT, bare_bores, bare_unit, believable, bore_of, value_of
 from interview.language.labels import find_labels

@@ -6,7 +6,8 @@ import math
 from decimal import ROUND_DOWN, Context
 from functools import lru_cache
 
-from interview.facts import CATALOGUE, Kind, Span, Value, tidy
+from interview.catalogue import CATALOGUE, Kind
+from interview.facts import Span, Value, tidy
 from interview.language.model import SAID
 from interview.language.sizes import size_text
 from interview.language.units import TABLE, from_si

@@ -6,7 +6,8 @@ import itertools
 import re
 from dataclasses import replace
 
-from interview.facts import CATALOGUE, Origin, Span, Value
+from interview.catalogue import CATALOGUE
+from interview.facts import Origin, Span, Value
 from interview.language import units
 from interview.language.convert import FAR_OUT, bare_bores, bare_unit, believable, bore_of, other_comma, value_of
 from interview.language.line import Line

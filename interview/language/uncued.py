@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from interview.facts import CATALOGUE
+from interview.catalogue import CATALOGUE
 from interview.language import units
 from interview.language.convert import bare_unit, believable, value_of
 from interview.language.line import Line

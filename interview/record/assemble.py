@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from interview import __version__
+from interview.catalogue import CATALOGUE
 from interview.dialogue.events import Referred
 from interview.dialogue.failures import CHECK, failure_advice
 from interview.dialogue.review import headline, nearest, open_label
@@ -20,7 +21,7 @@ from interview.dialogue.wording import (
     remark_sentence,
 )
 from interview.engineering.flow import bore_for
-from interview.facts import CATALOGUE, Fact, Known, Origin, Span, Value, tidy
+from interview.facts import Fact, Known, Origin, Span, Value, tidy
 from interview.record.build import build_of
 from interview.record.candidates import candidate_lines
 from interview.record.documents import words as w

@@ -14,11 +14,11 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Literal
 
+from interview.catalogue import CATALOGUE, Kind
 from interview.dialogue.flows import flow_files
 from interview.dialogue.review import headline, nearest
 from interview.dialogue.session import Session
 from interview.dialogue.wording import PARTS, finding_sentence, hose_name, label, remark_sentence
-from interview.facts import CATALOGUE, Kind
 from interview.language.model import Heard, Misread
 from interview.language.read import read_knows
 from interview.record.documents.csv_cells import csv_text

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from interview.catalogue import CATALOGUE
 from interview.dialogue.events import Referred
 from interview.dialogue.flows import flow_files, load_flow
 from interview.dialogue.session import bench
-from interview.facts import CATALOGUE
 from interview.resources import shipped
 from interview.training.replay import play
 from interview.training.scenario import load_scenario

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
+from interview.catalogue import CATALOGUE
 from interview.dialogue import events as ev
 from interview.dialogue.fit_view import FitView
 from interview.dialogue.session import Session
-from interview.facts import CATALOGUE
 from interview.language.listen import listen
 from interview.language.model import Heard
 from interview.selection.judge import Bench

@@ -8,7 +8,7 @@ from typing import Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
-from interview.facts import CATALOGUE, TOPICS
+from interview.catalogue import CATALOGUE, TOPICS
 from interview.language.model import Heard, Misread
 from interview.language.read import read_knows
 from interview.reference.connections import load_connections

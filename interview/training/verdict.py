@@ -5,8 +5,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 
+from interview.catalogue import CATALOGUE
 from interview.dialogue.wording import finding_sentence
-from interview.facts import CATALOGUE, json_value
+from interview.facts import json_value
 from interview.language.model import Misread
 from interview.language.read import read_knows, read_value
 from interview.record.model import Record

@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 from command_line import ROOT, refused, run
 
+from interview.catalogue import CATALOGUE
 from interview.cli import main
-from interview.facts import CATALOGUE
 
 SAWMILL, STEAM = ROOT / "scenarios" / "sawmill-log-turner.yaml", ROOT / "scenarios" / "laundry-press-steam.yaml"
 

@@ -6,9 +6,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from interview.catalogue import CATALOGUE, Kind
 from interview.dialogue.conditions import fault_of, names_in
 from interview.dialogue.conditions import test_of as holding
-from interview.facts import CATALOGUE, Fact, Kind, Known, Origin, Span, Value, from_json_number
+from interview.facts import Fact, Known, Origin, Span, Value, from_json_number
 
 
 def known(**values: Value) -> Known:

@@ -11,11 +11,12 @@ from pathlib import Path
 
 import pytest
 
+from interview.catalogue import CATALOGUE
 from interview.dialogue import events as ev
 from interview.dialogue.failures import failures, file_faults, sign_lines
 from interview.dialogue.lint import lint
 from interview.dialogue.session import Session
-from interview.facts import CATALOGUE, Fact, Known, Origin, Value
+from interview.facts import Fact, Known, Origin, Value
 from interview.language.model import Heard
 from interview.language.read import read_knows
 from interview.record.assemble import record_of

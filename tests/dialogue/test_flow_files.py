@@ -7,10 +7,10 @@ from pathlib import Path
 
 import pytest
 
+from interview.catalogue import CATALOGUE, Kind
 from interview.cli import main
 from interview.dialogue.flows import find_circle, flow_files, load_flow, unreachable
 from interview.dialogue.lint import lint
-from interview.facts import CATALOGUE, Kind
 from interview.resources import shipped
 
 # A small shop's flow, so that the shipped one can be edited without touching these tests.

@@ -5,9 +5,9 @@ from __future__ import annotations
 import pytest
 from talks import started, to_review
 
+from interview.catalogue import TOPICS
 from interview.dialogue import machine
 from interview.dialogue.machine import Conversation, IllegalMove, diagram, transitions_of
-from interview.facts import TOPICS
 from interview.selection.judge import Bench
 
 STATES = (*machine.FIXED, *TOPICS)

@@ -9,9 +9,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from talks import EASY, EXPERIENCED, kinds, sense, started, to_review, words
 
+from interview.catalogue import CATALOGUE
 from interview.dialogue import events as ev
 from interview.dialogue.session import Session, bench
-from interview.facts import CATALOGUE
 from interview.language.model import Heard
 from interview.language.read import read_value
 from interview.selection.judge import Bench

@@ -15,7 +15,8 @@ from typing import Any
 
 import yaml
 
-from interview.facts import CATALOGUE, Kind, Span
+from interview.catalogue import CATALOGUE, Kind
+from interview.facts import Span
 from interview.language.listen import listen
 
 HERE = Path(__file__).parent

@@ -8,7 +8,8 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from interview.facts import CATALOGUE, Origin
+from interview.catalogue import CATALOGUE
+from interview.facts import Origin
 from interview.language.hear import hear_json
 from interview.language.listen import listen
 from tests.language.score import PARTS, score

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from interview.facts import CATALOGUE, Kind
+from interview.catalogue import CATALOGUE, Kind
 from interview.language.line import take_apart
 from interview.language.listen import listen
 from interview.language.phrasebook import Entry, PhrasebookError, mend, phrasebook, read_phrasebook

@@ -13,7 +13,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from interview.facts import CATALOGUE, Kind, Span
+from interview.catalogue import CATALOGUE, Kind
+from interview.facts import Span
 from interview.language import quantity, units
 from interview.language.lexer import normalise, tokenise
 from interview.language.measures import find_measures

@@ -11,7 +11,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from record_jobs import PROVISIONAL, SAWMILL, changed, fact_data
 
-from interview.facts import CATALOGUE, Kind
+from interview.catalogue import CATALOGUE, Kind
 from interview.record.digest import canonical, content_hash, text_hash
 from interview.record.model import Record
 from interview.record.store import Store, StoreError, open_store

@@ -8,8 +8,9 @@ from functools import cache
 
 from hypothesis import strategies as st
 
+from interview.catalogue import CATALOGUE, Kind
 from interview.dialogue.session import bench
-from interview.facts import CATALOGUE, Fact, Kind, Known, Origin, Span, Value, from_json_number
+from interview.facts import Fact, Known, Origin, Span, Value, from_json_number
 from interview.selection.finding import Finding, Remark
 from interview.selection.judge import Bench, Judgement, judge, known_with
 from interview.selection.outcome import Standing, standing_of

@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 from selection_jobs import PLAIN, PSI, fact, index, judged, plain, said, standing
 
-from interview.facts import CATALOGUE, Known, Origin, Span
+from interview.catalogue import CATALOGUE
+from interview.facts import Known, Origin, Span
 from interview.selection.assembly import assemble
 from interview.selection.judge import Bench, judge, known_with
 from interview.selection.outcome import SETTLED_FACTS, Standing, standing_of, stop_of

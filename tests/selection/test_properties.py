@@ -7,7 +7,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from selection_jobs import JOB_FACTS, PLAIN, fact, jobs, plain, said, shipped, small, value_of
 
-from interview.facts import CATALOGUE, Kind, Known
+from interview.catalogue import CATALOGUE, Kind
+from interview.facts import Known
 from interview.selection.checks import CHECKS
 from interview.selection.finding import Verdict, against_floor, against_limit
 from interview.selection.judge import Bench, Judgement, changed_facts, judge, known_with, what_if

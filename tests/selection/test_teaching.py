@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from interview.facts import CATALOGUE
+from interview.catalogue import CATALOGUE
 from interview.reference.connections import load_connections
 from interview.resources import shipped
 from interview.yaml_file import read_yaml

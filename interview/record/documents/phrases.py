@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from interview.catalogue import CATALOGUE
 from interview.dialogue.wording import missing_text
-from interview.facts import CATALOGUE
 from interview.record.digest import content_hash, short_hash
 from interview.record.documents import words as w
 from interview.record.documents.page import Banner, Filed, Page, Picture, Sheet

@@ -6,7 +6,7 @@ where to sign. The evidence follows, so that somebody who was not there understa
 
 from __future__ import annotations
 
-from interview.facts import CATALOGUE
+from interview.catalogue import CATALOGUE
 from interview.record.documents import phrases
 from interview.record.documents import words as w
 from interview.record.documents.evidence import closing, evidence

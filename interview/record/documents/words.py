@@ -10,7 +10,7 @@ import re
 import unicodedata
 from fractions import Fraction
 
-from interview.facts import CATALOGUE, TOPICS
+from interview.catalogue import CATALOGUE, TOPICS
 from interview.language.show import show_rating
 from interview.record.model import AssemblyLine, FactLine, Quantity, RangeQuantity, Record
 from interview.selection.assembly import printed_psi

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from interview.facts import CATALOGUE
+from interview.catalogue import CATALOGUE
 from interview.record.documents.words import clean, fact_shown
 from interview.record.model import FactLine, Record
 
