@@ -51,7 +51,9 @@ def _fault_of_wanted(key: str, wanted: object) -> str:
             if word in ("above", "below") and isinstance(value, int | float):
                 continue
             if word == "not":
-                return _fault_of_wanted(key, value)
+                if fault := _fault_of_wanted(key, value):
+                    return fault
+                continue
             return f"{key}: {word!r} {value!r:.30} is not understood; use is, not, above, below"
         return ""
     for value in wanted if isinstance(wanted, list) else [wanted]:

@@ -20,13 +20,19 @@ from interview.selection.checks.base import Check
 from interview.selection.derive import derive
 from interview.selection.finding import Answer, Finding, Remark, Verdict
 from interview.selection.house_rules import HouseRules
-from interview.selection.needs import Needs, needs_of
+from interview.selection.needs import ENDS_REST_ON, Needs, needs_of
 
 NOBODY: frozenset[int] = frozenset()
 ALIKE: Mapping[str, Callable[[Candidate], Hashable]] = {  # by a check's scope: candidates with one key get one answer
     "job": lambda candidate: None,
     "construction": lambda candidate: candidate.construction.id,
     "bore": lambda candidate: candidate.size.nominal_bore,
+    "rating": lambda candidate: (
+        candidate.kind,
+        candidate.size.wp_select,
+        candidate.size.psi_printed,
+        id(candidate.size.evidence.get("working_pressure")),
+    ),
     "size": lambda candidate: candidate.index,
 }
 Told = list[tuple[Answer, Sequence[int]]]  # each answer with the candidates that get it
@@ -46,9 +52,18 @@ class Bench:
         return cls(tables, connections, rules, all_candidates(tables))
 
     @cached_property
+    def alike(self) -> Mapping[str, tuple[Hashable, ...]]:
+        """What each candidate has in common with those that a check of a scope answers alike."""
+        return {scope: tuple(map(key, self.candidates)) for scope, key in ALIKE.items()}
+
+    def grouped(self, which: Sequence[int]) -> Mapping[str, tuple[tuple[int, ...], ...]]:
+        """Some of the candidates by scope, those together that a check of that scope answers alike."""
+        return {scope: _groups(keys, which) for scope, keys in self.alike.items()}
+
+    @cached_property
     def groups(self) -> Mapping[str, tuple[tuple[int, ...], ...]]:
-        """All candidates by scope, those together that a check of that scope answers alike."""
-        return {scope: _groups(scope, self.candidates, range(len(self.candidates))) for scope in ALIKE}
+        """All candidates, grouped."""
+        return self.grouped(range(len(self.candidates)))
 
     @cached_property
     def blank(self) -> Judgement:
@@ -145,8 +160,8 @@ class Judgement:
 
     @cached_property
     def standing_groups(self) -> Mapping[str, tuple[tuple[int, ...], ...]]:
-        """The candidates that fail nothing, by scope, as `Bench.groups` has them all."""
-        return {scope: _groups(scope, self.bench.candidates, self.standing) for scope in ALIKE}
+        """The candidates that fail nothing, grouped as `Bench.groups` has them all."""
+        return self.bench.grouped(self.standing)
 
     def counts(self) -> tuple[int, int, int]:
         """How many fit, are open, fail."""
@@ -161,13 +176,11 @@ class Judgement:
         return next((a for a in answers if isinstance(a, Finding)), None)
 
 
-def _groups(scope: str, candidates: Sequence[Candidate], which: Iterable[int]) -> tuple[tuple[int, ...], ...]:
-    """Some of the candidates, those together that a check of this scope answers alike."""
-    if scope == "size":
-        return tuple((i,) for i in which)
-    alike, groups = ALIKE[scope], defaultdict[Hashable, list[int]](list)
+def _groups(keys: Sequence[Hashable], which: Sequence[int]) -> tuple[tuple[int, ...], ...]:
+    """Indices with one key together."""
+    groups = defaultdict[Hashable, list[int]](list)
     for i in which:
-        groups[alike(candidates[i])].append(i)
+        groups[keys[i]].append(i)
     return tuple(map(tuple, groups.values()))
 
 
@@ -198,8 +211,9 @@ def known_with(said: Known, bench: Bench) -> Known:
 
 def judge(known: Known, bench: Bench, before: Judgement | None = None) -> Judgement:
     """Judges every candidate. `known` is derived already. With `before`, checks that rest on nothing new are kept."""
-    needs = needs_of(known, bench.rules, bench.tables, bench.connections)
     changed = None if before is None else changed_facts(before.needs.known, known)
+    ends = before.needs.ends if before is not None and changed is not None and not (changed & ENDS_REST_ON) else None
+    needs = needs_of(known, bench.rules, bench.tables, bench.connections, ends)
     rows = tuple(
         before.rows[k]
         if before is not None and changed is not None and not (check.rests_on & changed)
@@ -233,8 +247,9 @@ class Trial:
 
 def what_if(base: Judgement, known: Known) -> Trial:
     """Re-judges only what rests on the change, only for those standing. `known` is derived already."""
-    needs = needs_of(known, base.bench.rules, base.bench.tables, base.bench.connections)
     changed = changed_facts(base.needs.known, known)
+    ends = None if changed & ENDS_REST_ON else base.needs.ends
+    needs = needs_of(known, base.bench.rules, base.bench.tables, base.bench.connections, ends)
     candidates = base.bench.candidates
     marks: list[Marks] = []
     for check, row in zip(CHECKS, base.rows, strict=True):

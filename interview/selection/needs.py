@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from interview.catalogue import CATALOGUE
 from interview.facts import Known, Origin, Span
 from interview.reference.connections import Connections
 from interview.reference.model import EndRating, Fluid
@@ -19,6 +20,8 @@ from interview.selection.house_rules import HouseRules, VelocityBand
 if TYPE_CHECKING:
     from interview.reference.connections import Rated
 
+PARTS = ("end_a", "end_b", "adapter_a", "adapter_b")
+ENDS_REST_ON = frozenset(name for name in CATALOGUE if name.startswith(PARTS))
 Pair = tuple[float | None, float | None]
 UNKNOWN: Pair = (None, None)
 PSI = 6894.757293168361
@@ -149,8 +152,14 @@ def end_need(known: Known, connections: Connections, part: str) -> EndNeed:
     return EndNeed(part, family, size, gender, form, rating, source, rated, wanted, most if rating == stated else None)
 
 
-def needs_of(known: Known, rules: HouseRules, tables: Tables, connections: Connections) -> Needs:
-    """The needs of a derived `Known` (see `derive`)."""
+def needs_of(
+    known: Known,
+    rules: HouseRules,
+    tables: Tables,
+    connections: Connections,
+    ends: tuple[EndNeed, ...] | None = None,
+) -> Needs:
+    """The needs of a derived `Known` (see `derive`). `ends` where no fact of `ENDS_REST_ON` has changed since."""
     line = known.text("line_function")
     working, surge = pair(known, "working_pressure"), pair(known, "surge_pressure")
     pressure = (
@@ -200,7 +209,7 @@ def needs_of(known: Known, rules: HouseRules, tables: Tables, connections: Conne
         and known.origin("bend_radius_available") is not Origin.UNKNOWN,
         cycles=_cycles(known, rules),
         peak_measured=known.origin("surge_pressure") in (Origin.MEASURED, Origin.READ),
-        ends=tuple(end_need(known, connections, p) for p in ("end_a", "end_b", "adapter_a", "adapter_b")),
+        ends=ends or tuple(end_need(known, connections, part) for part in PARTS),
         us=any(known[n].unit in ("in", "ft") for n in ("overall_length", "port_distance") if n in known),
     )
 

@@ -88,6 +88,7 @@ def test_the_vocabulary(condition: dict[str, object] | None, facts: dict[str, Va
         ({"line_function": "sideways"}, "no choice of line_function"),
         ({"line_function": ["return", "sideways"]}, "no choice"),
         ({"line_function": {"not": ["sideways"]}}, "no choice"),
+        ({"line_function": {"not": ["return"], "over": 3}}, "not understood"),
         ({"surge_pressure": {"is": "guessed"}}, "not understood"),
         ({"surge_pressure": {"over": 3}}, "not understood"),
         ({"surge_pressure": {"above": "fifty"}}, "not understood"),

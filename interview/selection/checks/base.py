@@ -15,7 +15,7 @@ from interview.selection.candidates import Candidate
 from interview.selection.finding import Answer, Verdict
 from interview.selection.needs import Needs
 
-Scope = Literal["job", "construction", "bore", "size"]
+Scope = Literal["job", "construction", "bore", "rating", "size"]
 
 
 def always(needs: Needs) -> bool:
@@ -24,7 +24,7 @@ def always(needs: Needs) -> bool:
 
 @dataclass(frozen=True, slots=True)
 class Check:
-    """`scope` says how often it must be judged: once for the job, a construction, a nominal bore, or a size.
+    """`scope` says how often it must be judged: once for the job, a construction, a nominal bore, a rating, or a size.
 
     Where `speaks` says no, it has nothing to say of any candidate and is not called.
     """

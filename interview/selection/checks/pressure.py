@@ -94,7 +94,11 @@ def judge_vacuum(needs: Needs, candidate: Candidate) -> Answer:
 
 CHECKS = (
     check(
-        "pressure", "pressure", "working_pressure surge_pressure line_function fluid_temperature_max", judge_pressure
+        "pressure",
+        "pressure",
+        "working_pressure surge_pressure line_function fluid_temperature_max",
+        judge_pressure,
+        "rating",
     ),
     check("vacuum", "pressure", "vacuum line_function failure_sign", judge_vacuum, speaks=lambda needs: needs.pulls),
 )
