@@ -100,6 +100,13 @@ def parser() -> argparse.ArgumentParser:
     reference.add_argument("--disagreements", action="store_true")
     reference.add_argument("--json", action="store_true")
 
+    train = commands.add_parser(
+        "train", help="role-play: the tool is the customer, the trainee asks and proposes", parents=[anywhere]
+    )
+    train.add_argument("scenario", nargs="?", help="its name, or a scenario file (default: the first of the level)")
+    train.add_argument("--level", choices=("starter", "regular", "hard"), default="starter")
+    train.add_argument("--list", action="store_true", help="the scenarios there are, by level")
+
     check = commands.add_parser("check", help="a whole register of hoses, a row each", parents=[anywhere])
     check.add_argument("register", metavar="REGISTER.csv")
     check.add_argument("--out", metavar="OUT.csv", help="where the answer goes (default: the screen)")

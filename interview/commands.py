@@ -222,6 +222,41 @@ def reference(args: argparse.Namespace) -> int:
     return DONE
 
 
+def train(args: argparse.Namespace) -> int:
+    """0 where what was proposed stands; 1 where not, or where the trainee left."""
+    from interview.dialogue.session import bench
+    from interview.plain import wrapped
+    from interview.resources import shipped
+    from interview.training.roleplay import RolePlay
+    from interview.training.scenario import load_scenario
+
+    files = {path.stem: path for path in sorted(shipped("scenarios").glob("*.yaml"))}
+    if args.scenario is not None:
+        scenario, knows = load_scenario(files.get(args.scenario) or existing(args.scenario))
+    else:
+        every = [load_scenario(path) for path in files.values()]
+        of_level = sorted((s for s in every if s[0].level == args.level), key=lambda s: s[0].order or 1e9)
+        if args.list:
+            for found, _ in sorted(every, key=lambda s: (("starter", "regular", "hard").index(s[0].level), s[0].order)):
+                print(f"{found.level:8} {found.scenario:40} {found.title}")
+            return DONE
+        scenario, knows = of_level[0]
+    play = RolePlay(scenario, knows, bench())
+    prompt = "> " if sys.stdin.isatty() else ""
+    for line in play.open():
+        print(wrapped(line))
+    while play.score is None:
+        print(prompt, end="", flush=True)
+        typed = sys.stdin.readline()
+        if not typed or typed.strip().lower() in ("quit", "exit"):
+            print("Left without a proposal.")
+            return NOT_MET
+        if typed.strip():
+            for line in play.say(typed):
+                print(wrapped(line, "    ", "  "))
+    return DONE if play.score.right else NOT_MET
+
+
 def check(args: argparse.Namespace) -> int:
     from interview.dialogue.session import bench
     from interview.record.documents.files import write_document

@@ -12,6 +12,7 @@ from interview.dialogue.wording import finding_sentence, hose_name
 from interview.language.show import show_rating
 from interview.selection.candidates import twin_group
 from interview.selection.finding import Verdict
+from interview.selection.judge import Bench
 
 if TYPE_CHECKING:
     from interview.dialogue.session import Session
@@ -111,32 +112,32 @@ def fits(session: Session) -> ev.Event:
     return ev.Explained("What still fits", tuple(lines))
 
 
-def why_not(session: Session, text: str) -> ev.Event:
-    """Every check of one hose, by id or type, at the chosen bore or one that is named."""
-    judgement = session.judgement
+def hoses_named(text: str, bench: Bench, bore: float | None) -> list[int]:
+    """The candidates a person means by "2SN 8" or "en857-2sc": at the bore said, else at `bore`, else at all."""
     word = text.lower().strip()
     size = re.search(r"(?:\s|-)(\d{1,2}(?:\.5)?)\s*$", word)
     name = word[: size.start()].strip() if size else word
-    standing = session.standing()
-    bore = (
-        float(size[1])
-        if size
-        else (
-            judgement.bench.candidates[standing.preferred.index].bore if standing.preferred else judgement.needs.bore[0]
-        )
-    )
+    bore = float(size[1]) if size else bore
 
     def hit(i: int, wanted: str) -> bool:
-        c = judgement.bench.candidates[i].construction
+        c = bench.candidates[i].construction
         return wanted in (c.id, c.type.lower(), c.type.split(" (")[0].lower(), f"{c.standard} {c.type}".lower())
 
-    every = range(len(judgement.bench.candidates))
+    every = range(len(bench.candidates))
     hits = [i for i in every if hit(i, word)] or [i for i in every if hit(i, name)]
-    if not hits:
+    return [i for i in hits if bore is None or bench.candidates[i].bore == bore]
+
+
+def why_not(session: Session, text: str) -> ev.Event:
+    """Every check of one hose, by id or type, at the chosen bore or one that is named."""
+    judgement = session.judgement
+    preferred = session.standing().preferred
+    chosen = judgement.bench.candidates[preferred.index].bore if preferred is not None else judgement.needs.bore[0]
+    at = hoses_named(text, judgement.bench, chosen) or hoses_named(text, judgement.bench, None)[:1]
+    if not at:
         return ev.Refused(
             text, f'"{text}" is no hose of the tables. Say it as 1SN, 2SC, 100R2AT or with its id, e.g. en857-2sc 8.'
         )
-    at = [i for i in hits if bore is None or judgement.bench.candidates[i].bore == bore] or hits[:1]
     lines = []
     for i in at[:2]:
         lines.append(f"{hose_name(judgement.bench.candidates[i], session.home)}: {judgement.verdict(i).value}")
