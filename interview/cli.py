@@ -100,6 +100,10 @@ def parser() -> argparse.ArgumentParser:
     reference.add_argument("--disagreements", action="store_true")
     reference.add_argument("--json", action="store_true")
 
+    serve = commands.add_parser("serve", help="the app in a browser", parents=[anywhere])
+    serve.add_argument("--host", default="localhost", help="who may reach it (default: this machine alone)")
+    serve.add_argument("--port", type=int, default=8000)
+
     train = commands.add_parser(
         "train", help="role-play: the tool is the customer, the trainee asks and proposes", parents=[anywhere]
     )

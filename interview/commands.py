@@ -5,6 +5,8 @@ from __future__ import annotations
 import argparse
 import gc
 import json
+import os
+import shlex
 import sys
 from collections import Counter
 from pathlib import Path
@@ -26,7 +28,8 @@ def interview(args: argparse.Namespace, first_line: str = "") -> int:
     if not args.job.isidentifier() or not (shipped("flows") / f"{args.job}.yaml").is_file():
         raise Unusable(f"--job {args.job}: no such kind of job; there are failed_hose, sample, new_line and repeat")
     home = args.units or home_of_locale()
-    if args.plain or not sys.stdin.isatty() or not sys.stdout.isatty():
+    on_a_screen = "TEXTUAL_DRIVER" in os.environ or (sys.stdin.isatty() and sys.stdout.isatty())
+    if args.plain or not on_a_screen:
         from interview.dialogue.flows import load_flow
         from interview.plain import converse
 
@@ -219,6 +222,24 @@ def reference(args: argparse.Namespace) -> int:
         print_json(data)
     else:
         print("\n".join(lines))
+    return DONE
+
+
+def serve(args: argparse.Namespace) -> int:
+    """The app in a browser: a program of its own for each page. Whoever reaches the port can type and read records."""
+    try:
+        from textual_serve.server import Server
+    except ImportError as error:
+        raise Unusable("serve: the package textual-serve is not there; pip install 'hosewright[serve]'") from error
+    if not 0 < args.port < 65536:
+        raise Unusable(f"serve: --port {args.port}: a port is a number from 1 to 65535, for example 8000")
+    command = [sys.executable, "-m", "interview", "--job", args.job]
+    command += ["--units", args.units] if args.units else []
+    command += ["--store", args.store] if args.store else []
+    print(f"http://{args.host}:{args.port} (Ctrl-C ends it). Whoever reaches it can type, and read stored records.")
+    server = Server(shlex.join(command), host=args.host, port=args.port, title="hosewright")
+    server.console.quiet = True  # what is served where is said above
+    server.serve()
     return DONE
 
 
