@@ -72,7 +72,10 @@ def hear_names(line: Line) -> None:
         _name(line, "line_tag", tag.start(1), tag.end(1))
     customer = _CUSTOMER.search(line.text) or _COMPANY.search(line.text)
     if customer is not None:
-        _name(line, "customer", customer.start(1), customer.end(1))
+        start, end = customer.span(1)
+        _name(line, "customer", start, end)
+        # The yard or the shed of a firm's name is not where the hose sits; a regulated use in it still counts.
+        line.facts = [f for f in line.facts if not (f.name == "surroundings" and start <= f.start and f.end <= end)]
     machine = _MACHINE.search(line.low)
     named = _MACHINE_NAMED.search(line.low)
     span = None

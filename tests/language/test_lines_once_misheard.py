@@ -184,3 +184,17 @@ def test_a_form_asks_back_what_could_be_a_dash_or_a_dn() -> None:
     assert read_value("bore", "12", home="us").value == 12.0
     assert read_value("bore", "DN 12").value == read_value("bore", "-8").value == 8.0
     assert read_value("bore", "12", bare="json").value == 12.0
+
+
+@pytest.mark.parametrize(
+    ("line", "place"),
+    [
+        ("customer Harl's Shed, burst hose in the yard", "open_air"),
+        ("the company is Cold Store Logistics", None),
+        ("it stands in a shed", "indoors"),
+    ],
+)
+def test_the_shed_in_a_firms_name_is_not_where_the_hose_sits(line: str, place: str | None) -> None:
+    heard = listen(line)
+    found = heard.fact("surroundings")
+    assert (found.value if found is not None else None) == place and not heard.unclear
