@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from interview.dialogue.fit_view import FitLine, FitView
 
 SIGNS = {"fits": "+", "open": "?", "fails": "×"}
+NOTHING_YET = "Nothing is ruled out yet: every hose of the tables stands until an answer speaks against it."
 BESIDE = 6  # candidates in the side column; F4 has the rest
 BESIDE_SHORT = 3  # the same on a screen of few lines
 
@@ -37,6 +38,8 @@ def verdict_words(line: FitLine) -> str:
 def fits_content(view: FitView, width: int, most: int = BESIDE) -> Content:
     """The side column: counts, then the candidates, the recommended one first and in bold."""
     parts = [Content.styled(counts(view), "$faint")]
+    if not view.fits and not view.fails:
+        return Content("\n").join([*parts, Content.styled(NOTHING_YET, "$faint")])
     parts.extend(beside_line(line, width) for line in view.lines[:most])
     if len(view.lines) > most:
         parts.append(Content.styled("F4 shows more, and why not", "italic $faint"))

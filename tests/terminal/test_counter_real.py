@@ -72,6 +72,14 @@ async def test_an_experienced_hand_types_the_job_in_one_line_and_sees_it_beside(
         await shows(pilot, "2,000 psi")
 
 
+async def test_before_anything_is_known_no_hose_is_put_forward(on: Bench) -> None:
+    app = CounterApp(lambda: Session(on=on), look="dark")
+    async with app.run_test(size=(120, 40)) as pilot:
+        await opened(pilot)
+        await shows(pilot, "Nothing is ruled out yet")
+        assert "100R" not in screen_text(app) and "EN 85" not in screen_text(app)
+
+
 async def test_why_not_of_a_listed_hose_names_the_checks(on: Bench) -> None:
     app = CounterApp(lambda: Session(home="us", on=on), look="dark")
     async with app.run_test(size=(100, 30)) as pilot:
