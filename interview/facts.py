@@ -89,6 +89,11 @@ class Fact:
             return self.value + 0.1 * abs(self.value) if self.hedged else self.value
         return None
 
+    @property
+    def applies(self) -> bool:
+        """Said to be so, and nobody knows how far: it moves, and nobody knows how."""
+        return self.origin is Origin.UNKNOWN and self.hedged
+
     def json_value(self) -> object:
         """The value in the JSON unit, rounded to nine significant digits so that 60/60000 L/min reads 60."""
         return json_value(self.name, self.value)

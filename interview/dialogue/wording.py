@@ -167,6 +167,10 @@ REMARKS: Mapping[str, str] = {
     "where it hangs free, a grip carries its weight, not the fitting (common practice, no source)",
     "bow": "the slack of the straight run bows up to {radius} aside: keep that much clear of edges and heat",
     "bend_unknown": "keep at least {radius} of bend radius, inside of the bend, in every position: nobody measured the room",
+    "spike_below_steady": "a spike of {below} below a steady pressure of {above} cannot be: one of the two is old or misread; "
+    "until it is settled the spike counts as not known",
+    "fluid_reversed": "a hottest fluid of {below} below a coldest of {above} cannot be: until it is settled both count for both",
+    "air_reversed": "a hottest air of {below} below a coldest of {above} cannot be: until it is settled both count for both",
     "cold_start": "at {at} the oil has up to {thick:,.0f} mm²/s, and pumps commonly start on {allowed:,.0f} to {most:,.0f} at "
     "most (common practice, no source): a thinner grade, a heater or a warm tank, by the pump maker's figure",
     "date_in_future": "{date} has not come yet: read the date again; until then the hose counts as one without a date",
@@ -295,6 +299,9 @@ def remark_sentence(remark: Finding | Remark, home: str) -> str:
     for key in ("printed", "row", "older"):
         if key in data:
             data[key] = show("working_pressure", float(data[key]), home)  # type: ignore[arg-type]
+    if "measures" in data:
+        for key in ("above", "below"):
+            data[key] = quantity(str(data["measures"]), data[key], home)
     if "motion" in data:
         data["motion"] = str(data["motion"])
     return REMARKS[remark.reason].format(**data)

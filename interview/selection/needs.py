@@ -15,6 +15,7 @@ from interview.facts import Known, Origin, Span
 from interview.reference.connections import Connections
 from interview.reference.model import EndRating, Fluid
 from interview.reference.tables import Tables
+from interview.selection.contradictions import contradictions
 from interview.selection.house_rules import HouseRules, VelocityBand
 
 if TYPE_CHECKING:
@@ -162,6 +163,11 @@ def needs_of(
     """The needs of a derived `Known` (see `derive`). `ends` where no fact of `ENDS_REST_ON` has changed since."""
     line = known.text("line_function")
     working, surge = pair(known, "working_pressure"), pair(known, "surge_pressure")
+    wrong = {c.reason for c in contradictions(known)}
+    if "spike_below_steady" in wrong:
+        surge = working[0], None  # the spike is not known; what was said of it cannot be
+    fluid_max, fluid_min = _in_order(known, "fluid", "fluid_reversed" in wrong)
+    ambient_max, ambient_min = _in_order(known, "ambient", "air_reversed" in wrong)
     pressure = (
         UNKNOWN
         if line == "suction" and working == UNKNOWN and surge == UNKNOWN
@@ -197,10 +203,10 @@ def needs_of(
         pressure_psi=psi,
         pressure_from=governing,
         vacuum=vacuum,
-        fluid_max=pair(known, "fluid_temperature_max"),
-        fluid_min=pair(known, "fluid_temperature_min"),
-        ambient_max=pair(known, "ambient_temperature_max"),
-        ambient_min=pair(known, "ambient_temperature_min"),
+        fluid_max=fluid_max,
+        fluid_min=fluid_min,
+        ambient_max=ambient_max,
+        ambient_min=ambient_min,
         fluid=tables.fluids.get(medium) if medium else None,
         medium=medium,
         bend=pair(known, "bend_radius_available"),
@@ -212,6 +218,14 @@ def needs_of(
         ends=ends or tuple(end_need(known, connections, part) for part in PARTS),
         us=any(known[n].unit in ("in", "ft") for n in ("overall_length", "port_distance") if n in known),
     )
+
+
+def _in_order(known: Known, what: str, reversed_: bool) -> tuple[Pair, Pair]:
+    """Hottest and coldest; of two that cannot both be so, the range that holds either."""
+    hot, cold = pair(known, f"{what}_temperature_max"), pair(known, f"{what}_temperature_min")
+    if reversed_:
+        hot = cold = (hot[0], cold[1])
+    return hot, cold
 
 
 def _cycles(known: Known, rules: HouseRules) -> Pair:

@@ -14,6 +14,7 @@ from interview.selection.assembly import Assembly, assemble
 from interview.selection.candidates import Candidate
 from interview.selection.checks.routing import least_length, seat_to_seat
 from interview.selection.choice import Preferred, Ranking, recommend
+from interview.selection.contradictions import contradictions
 from interview.selection.end_readings import identified
 from interview.selection.finding import Verdict
 from interview.selection.judge import Judgement
@@ -145,6 +146,9 @@ def _still_open(
             names[name] = None
     for fact in root_assumptions(known):
         names[fact.name] = None
+    for wrong in contradictions(known):
+        names.update(dict.fromkeys((wrong.high, wrong.low)))
+    names.update(dict.fromkeys(fact.name for fact in known.values() if fact.applies))
     if set(known.many("burst_consequence") or ()) & {"steering_lost", "brake_lost"}:
         names["burst_consequence"] = None  # whether such a line is regulated is not for the counter to settle
     if choice is not None:
@@ -224,6 +228,9 @@ def missing_for_build(known: Known, assembly: Assembly, fits: bool, connections:
         missing["near_power_line"] = None
     if known.text("bend_plane") in ("two", "twisting"):
         missing["bend_plane"] = None
+    for wrong in contradictions(known):
+        missing.update(dict.fromkeys((wrong.high, wrong.low)))
+    missing.update(dict.fromkeys(fact.name for fact in known.values() if fact.applies))
     if set(known.many("burst_consequence") or ()) & {"steering_lost", "brake_lost"}:
         missing["burst_consequence"] = None
     if known.flag("repeat_failure") and not set(known.many("failure_sign") or ()) - {

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 import pytest
-from selection_jobs import PSI, answer, fact, finding, judged, plain, said
+from selection_jobs import PSI, answer, fact, finding, judged, plain, said, standing
 
 from interview.engineering.flow import bore_for
 from interview.engineering.life import allowed_cycles
@@ -438,3 +438,38 @@ def test_oil_too_thick_to_start_on_is_said_on_a_suction_line(on: Bench) -> None:
     assert answer(judged(on, **{**cold, "fluid_temperature_min": 20}), "cold_start", "en853-2sn") is None
     assert answer(judged(on, **{**cold, "viscosity_grade": None}), "cold_start", "en853-2sn") is None
     assert answer(judged(on, **{**cold, "line_function": "return"}), "cold_start", "en853-2sn") is None
+
+
+# ---- answers that cannot both be so --------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("wrong", "opens", "reason"),
+    [
+        ({"working_pressure": 240, "surge_pressure": 205}, "surge_pressure", "spike_below_steady"),
+        ({"ambient_temperature_max": -20}, "ambient_temperature_max", "air_reversed"),
+        ({"fluid_temperature_max": -20}, "fluid_temperature_min", "fluid_reversed"),
+    ],
+)
+def test_what_cannot_both_be_so_is_never_specified(
+    on: Bench, wrong: dict[str, object], opens: str, reason: str
+) -> None:
+    """The spike is the highest pressure there is, the hottest the warmest: by their meaning."""
+    right, found = standing(on, **plain()), standing(on, **plain(**wrong))
+    assert right.outcome == "specified" and found.outcome != "specified"
+    assert opens in found.open and opens in found.missing_for_build
+    assert isinstance(answer(found.judgement, reason, "en853-2sn"), Remark)
+    assert answer(right.judgement, reason, "en853-2sn") is None
+
+
+def test_of_reversed_temperatures_the_adverse_side_governs(on: Bench) -> None:
+    """Coldest -5, hottest -50 said: a hose good to -40 is not known to hold (EN 853: -40, restated)."""
+    turned = standing(on, **plain(ambient_temperature_max=-50, ambient_temperature_min=-5))
+    assert finding(turned.judgement, "ambient_cold", "en853-2sn").verdict is Verdict.OPEN
+    spike = standing(on, **plain(working_pressure=240, surge_pressure=205))
+    assert finding(spike.judgement, "pressure", "en853-2sn").verdict is Verdict.OPEN
+
+
+def test_a_spike_as_high_as_the_steady_pressure_is_no_contradiction(on: Bench) -> None:
+    level = standing(on, **plain(working_pressure=200, surge_pressure=200))
+    assert answer(level.judgement, "spike_below_steady", "en853-2sn") is None and level.outcome == "specified"

@@ -180,7 +180,7 @@ CHECKS = (
     check(
         "people",
         "application",
-        "people_near working_pressure surge_pressure line_function fluid_temperature_max",
+        "people_near working_pressure surge_pressure line_function fluid_temperature_max fluid_temperature_min",
         judge_people,
         "job",
     ),

@@ -15,6 +15,7 @@ from interview.selection.candidates import Candidate
 from interview.selection.finding import Answer, Verdict
 from interview.selection.needs import Needs
 
+Judge = Callable[[Needs, Candidate], Answer]
 Scope = Literal["job", "construction", "bore", "rating", "size"]
 
 
@@ -32,7 +33,7 @@ class Check:
     id: str
     topic: str
     rests_on: frozenset[str]
-    judge: Callable[[Needs, Candidate], Answer]
+    judge: Judge
     scope: Scope = "size"
     speaks: Callable[[Needs], bool] = always
 
@@ -47,7 +48,7 @@ def check(
     check_id: str,
     topic: str,
     rests_on: str,
-    judge: Callable[[Needs, Candidate], Answer],
+    judge: Judge,
     scope: Scope = "size",
     *,
     speaks: Callable[[Needs], bool] = always,

@@ -223,6 +223,7 @@ def judge_seal_choice(needs: Needs, candidate: Candidate) -> Answer:
     return Remark("seal_choice", "ends", "seal_choice", None, {"seal": name, "source": rule.source})
 
 
+HEAT = "fluid_temperature_max fluid_temperature_min ambient_temperature_max ambient_temperature_min"
 CHECKS = (
     check(
         "identity",
@@ -241,7 +242,7 @@ CHECKS = (
     check(
         "seal_choice",
         "ends",
-        "end_a_family end_b_family end_a_seal end_b_seal medium fluid_temperature_max ambient_temperature_min",
+        f"end_a_family end_b_family end_a_seal end_b_seal medium {HEAT}",
         judge_seal_choice,
         "job",
     ),
@@ -249,8 +250,7 @@ CHECKS = (
     check(
         "seals",
         "ends",
-        "end_a_seal end_b_seal end_a_metal end_b_metal medium fluid_statement fluid_temperature_max "
-        "ambient_temperature_min",
+        f"end_a_seal end_b_seal end_a_metal end_b_metal medium fluid_statement {HEAT}",
         judge_seals,
         "job",
     ),

@@ -125,4 +125,12 @@ def _ptfe(needs: Needs, candidate: Candidate, group: str, said: dict[str, str]) 
     )
 
 
-CHECKS = (check("medium", "medium", "medium fluid_temperature_max medium_statement", judge_medium, "construction"),)
+CHECKS = (
+    check(
+        "medium",
+        "medium",
+        "medium fluid_temperature_max fluid_temperature_min medium_statement",
+        judge_medium,
+        "construction",
+    ),
+)

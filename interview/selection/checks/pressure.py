@@ -6,8 +6,9 @@ Lower-of rule and "rating at or above the highest peak": SAE J517 scope (seen); 
 from __future__ import annotations
 
 from interview.selection.candidates import Candidate
-from interview.selection.checks.base import check
-from interview.selection.finding import Answer, Finding, Verdict, against_limit
+from interview.selection.checks.base import Judge, check
+from interview.selection.contradictions import ORDER, contradictions
+from interview.selection.finding import Answer, Finding, Remark, Verdict, against_limit
 from interview.selection.needs import UNKNOWN, Needs, one_figure
 
 
@@ -92,13 +93,30 @@ def judge_vacuum(needs: Needs, candidate: Candidate) -> Answer:
     )
 
 
+def _contradiction(reason: str, measures: str) -> Judge:
+    def judge(needs: Needs, candidate: Candidate) -> Answer:
+        """Two answers that cannot both be so."""
+        wrong = next((c for c in contradictions(needs.known) if c.reason == reason), None)
+        if wrong is None:
+            return None
+        said = {"above": needs.known.low(wrong.low), "below": needs.known.high(wrong.high), "measures": measures}
+        return Remark(reason, measures, reason, data=said)
+
+    return judge
+
+
 CHECKS = (
     check(
         "pressure",
         "pressure",
-        "working_pressure surge_pressure line_function fluid_temperature_max",
+        "working_pressure surge_pressure line_function fluid_temperature_max fluid_temperature_min",
         judge_pressure,
         "rating",
+    ),
+    *(
+        check(reason, measures, f"{high} {low}", _contradiction(reason, measures), "job")
+        for high, low, reason in ORDER
+        for measures in ("pressure" if "pressure" in high else "temperature",)
     ),
     check("vacuum", "pressure", "vacuum line_function failure_sign", judge_vacuum, speaks=lambda needs: needs.pulls),
 )

@@ -208,7 +208,7 @@ CHECKS = (
     check(
         "cold_start",
         "size",
-        "line_function viscosity_grade viscosity_index medium fluid_temperature_min",
+        "line_function viscosity_grade viscosity_index medium fluid_temperature_max fluid_temperature_min",
         judge_cold_start,
         "job",
         speaks=lambda needs: needs.line == "suction",

@@ -146,11 +146,39 @@ def judge_fluid_floor(needs: Needs, candidate: Candidate) -> Answer:
 
 CHECKS = (
     check(
-        "fluid_floor", "temperature", "fluid_temperature_min ambient_temperature_min medium", judge_fluid_floor, "job"
+        "fluid_floor",
+        "temperature",
+        "fluid_temperature_max fluid_temperature_min ambient_temperature_max ambient_temperature_min medium",
+        judge_fluid_floor,
+        "job",
     ),
-    check("fluid_hot", "temperature", "fluid_temperature_max medium", judge_fluid_hot, "construction"),
-    check("ambient_hot", "temperature", "ambient_temperature_max medium", judge_ambient_hot, "construction"),
-    check("fluid_cold", "temperature", "fluid_temperature_min medium", judge_fluid_cold, "construction"),
-    check("ambient_cold", "temperature", "ambient_temperature_min", judge_ambient_cold, "construction"),
-    check("fluid_limit", "temperature", "fluid_temperature_max medium", judge_fluid_limit, "job"),
+    check(
+        "fluid_hot",
+        "temperature",
+        "fluid_temperature_max fluid_temperature_min medium",
+        judge_fluid_hot,
+        "construction",
+    ),
+    check(
+        "ambient_hot",
+        "temperature",
+        "ambient_temperature_max ambient_temperature_min medium",
+        judge_ambient_hot,
+        "construction",
+    ),
+    check(
+        "fluid_cold",
+        "temperature",
+        "fluid_temperature_max fluid_temperature_min medium",
+        judge_fluid_cold,
+        "construction",
+    ),
+    check(
+        "ambient_cold",
+        "temperature",
+        "ambient_temperature_max ambient_temperature_min",
+        judge_ambient_cold,
+        "construction",
+    ),
+    check("fluid_limit", "temperature", "fluid_temperature_max fluid_temperature_min medium", judge_fluid_limit, "job"),
 )
