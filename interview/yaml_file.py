@@ -6,10 +6,11 @@ more than text. Dates stay text.
 
 from __future__ import annotations
 
+import difflib
 import re
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import TypeVar
+from typing import Annotated, Any, TypeVar, get_args, get_origin
 
 import yaml
 from pydantic import BaseModel, ValidationError
@@ -126,14 +127,95 @@ def validated(file: YamlFile, model: type[M]) -> M:
     try:
         return model.model_validate(file.data)
     except ValidationError as error:
-        fault = error.errors()[0]
+        raise _faults(file, model, error)[0] from error
+
+
+def faults_of(file: YamlFile, model: type[BaseModel]) -> list[FileError]:
+    """Every fault of the data against a model, each with its line; an empty list where there is none."""
+    try:
+        model.model_validate(file.data)
+    except ValidationError as error:
+        return _faults(file, model, error)
+    return []
+
+
+def _faults(file: YamlFile, model: type[BaseModel], error: ValidationError) -> list[FileError]:
+    """In our words, in the order of the file; a key that is missing only because it is misspelt is not told twice."""
+    told: list[tuple[int, FileError]] = []
+    found = error.errors()
+    missing = {tuple(f["loc"]) for f in found if f["type"] == "missing"}
+    meant_keys: set[Path_] = set()
+    for fault in found:
+        if fault["type"] != "extra_forbidden":
+            continue
         path = tuple(fault["loc"])
-        shown = ".".join(str(p) for p in path if not isinstance(p, int) or True)
-        wrong = fault["msg"].removeprefix("Value error, ")
-        if fault["type"] == "extra_forbidden":
-            wrong = "no such key here"
-        elif fault["type"] == "missing":
-            wrong = "missing"
-        given = fault.get("input")
-        read = f" (read {given!r:.60})" if fault["type"] not in ("missing",) else ""
-        raise file.error(path, f"{shown or 'the file'}: {wrong}{read}") from error
+        keys = _keys_of(model, path[:-1])
+        lacking = [k for k in keys if (*path[:-1], k) in missing]
+        close = difflib.get_close_matches(str(path[-1]), lacking or keys, 1, 0.7)
+        meant_keys |= {(*path[:-1], k) for k in close}
+        would = f"{close[0]} would do" if close else f"the keys here are {', '.join(keys)}" if keys else "take it out"
+        told.append((file.line(path), file.error(path, f"{_dotted(path)}: no such key here; {would}")))
+    for fault in found:
+        path = tuple(fault["loc"])
+        if fault["type"] == "extra_forbidden" or path in meant_keys:
+            continue
+        wrong = "missing" if fault["type"] == "missing" else f"{_wrong(fault)} (read {fault.get('input')!r:.60})"
+        told.append((file.line(path), file.error(path, f"{_dotted(path)}: {wrong}")))
+    return [fault for _, fault in sorted(told, key=lambda pair: pair[0])]
+
+
+def _dotted(path: Path_) -> str:
+    return ".".join(str(p) for p in path) or "the file"
+
+
+_SENTENCES = {
+    "greater_than": "has to be above {gt:g}",
+    "greater_than_equal": "has to be at least {ge:g}",
+    "less_than": "has to be below {lt:g}",
+    "less_than_equal": "has to be at most {le:g}",
+    "too_short": "needs at least {min_length} entries",
+    "too_long": "may have at most {max_length} entries",
+    "string_too_short": "needs at least {min_length} characters",
+    "string_too_long": "may have at most {max_length} characters",
+    "literal_error": "has to be one of {expected}",
+}
+_KINDS = {
+    "string": "has to be text; put it in quotes where it looks like a number",
+    "float": "has to be a plain number, like 2.5",
+    "finite": "has to be a plain number, like 2.5",
+    "int": "has to be a whole number",
+    "bool": "has to be true or false",
+    "tuple": "has to be a list, like [one, two]",
+    "list": "has to be a list, like [one, two]",
+    "dict": "has to be a group of keys, each with its value",
+    "mapping": "has to be a group of keys, each with its value",
+    "model": "has to be a group of keys, each with its value",
+}
+
+
+def _wrong(fault: Any) -> str:
+    kind, context = str(fault["type"]), fault.get("ctx", {})
+    if kind in _SENTENCES:
+        return _SENTENCES[kind].format_map(context)
+    if kind == "value_error":
+        return str(fault["msg"]).removeprefix("Value error, ")
+    return _KINDS.get(kind.split("_")[0], "will not do here")
+
+
+def _keys_of(model: object, path: Path_) -> list[str]:
+    """The keys that may stand at a place, followed from the model down; none where the place is no group of keys."""
+    for step in path:
+        if isinstance(model, type) and issubclass(model, BaseModel):
+            by_name = {f.alias or n: f.annotation for n, f in model.model_fields.items()}
+            model = by_name.get(str(step))
+            continue
+        # A list or a mapping holds what its last argument says; other steps name a branch of a union.
+        inner = [a for a in get_args(model) if a is not Ellipsis]
+        held = next((a for a in inner if getattr(a, "__name__", None) == step), None)
+        model = held if held is not None else inner[-1] if inner else None
+    while model is not None and not isinstance(model, type):
+        inside = [a for a in get_args(model) if a not in (type(None), Ellipsis)]
+        model = inside[0] if len(inside) == 1 or get_origin(model) is Annotated else None
+    if isinstance(model, type) and issubclass(model, BaseModel):
+        return [f.alias or n for n, f in model.model_fields.items()]
+    return []

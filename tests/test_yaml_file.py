@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from pydantic import BaseModel, ConfigDict
 
-from interview.yaml_file import LARGEST, FileError, parse_yaml, read_yaml, validated
+from interview.yaml_file import LARGEST, FileError, faults_of, parse_yaml, read_yaml, validated
 
 
 class Inner(BaseModel):
@@ -106,6 +106,30 @@ def test_a_text_where_a_number_belongs() -> None:
 def test_a_missing_key_names_the_nearest_line() -> None:
     assert fault("title: one\nparts:\n  - name: a\n  -\n    size: 3\n") == "shop.yaml: line 5: parts.1.name: missing"
     assert "title: missing" in fault("parts: []\n")
+
+
+def test_a_misspelt_key_is_named_and_what_it_stands_for_is_not_told_missing() -> None:
+    assert fault("titel: one\n") == "shop.yaml: line 1: titel: no such key here; title would do"
+    assert (
+        fault("title: one\nby_name:\n  x: {nome: y}\n")
+        == "shop.yaml: line 3: by_name.x.nome: no such key here; name would do"
+    )
+
+
+def test_a_strange_key_names_those_there_are() -> None:
+    assert fault("title: one\nparts:\n  - {name: a, colour: red}\n") == (
+        "shop.yaml: line 3: parts.0.colour: no such key here; the keys here are name, size"
+    )
+
+
+def test_all_faults_in_the_order_of_the_file() -> None:
+    file = parse_yaml("title: 12\nparts:\n  - {name: a, size: large}\ncolour: red\n", "shop.yaml")
+    assert [str(f) for f in faults_of(file, Outer)] == [
+        "shop.yaml: line 1: title: has to be text; put it in quotes where it looks like a number (read 12)",
+        "shop.yaml: line 3: parts.0.size: has to be a plain number, like 2.5 (read 'large')",
+        "shop.yaml: line 4: colour: no such key here; the keys here are title, parts, by_name",
+    ]
+    assert faults_of(parse_yaml("title: one\n", "shop.yaml"), Outer) == []
 
 
 @pytest.mark.parametrize("text", ["", "- a\n- b\n", "just words\n", "42\n"])
