@@ -19,8 +19,10 @@ _CYCLES = frozenset(
 )
 
 
+_NOT_FROM = r"(?! (?:the|an?|my|our|his|this|that|it)\b(?! same))"  # "the big one off the pump"
 _OFF = re.compile(
-    r"\s*(?:x\s+)?(?:-?off\b|pcs\b|pieces?\b|of (?:them|these|those|'?em|the same)\b|nos\b|hoses\b|assemblies\b|"
+    rf"\s*(?:x\s+)?(?:-?off\b{_NOT_FROM}|"
+    r"pcs\b|pieces?\b|of (?:them|these|those|'?em|the same)\b|nos\b|hoses\b|assemblies\b|"
     r"identical\b|units\b|sets?\b|"
     r"ea\b|each please\b|required\b|please\b|(?:[a-z0-9/.-]+ ){0,3}hoses\b|lengths?\b)"
 )
@@ -179,9 +181,16 @@ def _quantity(line: Line, m: Measure) -> bool:
         r"\s*(?:wire|spiral|braid|ply|year|month|week|day|inch|end|both|weeks|of the (?:ends|fittings))", after
     ):
         return False
+    if (
+        line.tokens[m.last].text == "one"
+        and not wanted
+        and re.match(r"\s*of (?:them|these|those)\b(?!\s*(?:$|[,.;!]|please))", after)
+    ):
+        return False  # "one of those things", "one of them blew"
     if _OFF.match(after):
         strict = re.match(
-            r"\s*(?:x\s+)?(?:-?off\b|pcs\b|pieces?\b|of (?:them|these|those|'?em)|nos\b|identical|hoses\b|assemblies)",
+            rf"\s*(?:x\s+)?(?:-?off\b{_NOT_FROM}|"
+            r"pcs\b|pieces?\b|of (?:them|these|those|'?em)|nos\b|identical|hoses\b|assemblies)",
             after,
         )
         if strict or wanted:
@@ -205,7 +214,8 @@ def _words_of_number(line: Line) -> None:
         return
     found = re.search(
         r"\b(?:(half a dozen)|(two dozen)|((?:a|one) dozen)|((?:a|matched|one) pair of (?:them|these|hoses|those)|a "
-        r"pair\b|in pairs)|(just (?:the )?one(?: of (?:them|these))?(?=$|[,.; ])))",
+        r"pair\b|in pairs)|(just (?:the )?one(?: of (?:them|these))?(?=\s*(?:$|[,.;!]|"
+        r"please|this time|hose|off(?! the)|to|for|needed|wanted))))",
         line.low,
     )
     if found is None:

@@ -18,6 +18,7 @@ from interview.language.line import Line, take_apart
 from interview.language.measures import Measure
 from interview.language.model import Heard, Listening, Unclear
 from interview.language.names import hear_names
+from interview.language.number_words import mere_word, nobody
 from interview.language.phrasebook import phrasebook
 from interview.language.place import hear_place
 from interview.language.prints import read_layline
@@ -43,6 +44,7 @@ def listen(
     if (other := instead(text, asked)) is not None:
         return other.given_back(listen(text, asked=other.asked(asked), home=home, last_units=last_units))
     line = take_apart(text, tuple(a for a in asked if a in CATALOGUE), home)
+    line.measures = [m for m in line.measures if not nobody(line, m)]
     _corrections(line)
     _last_units(line, last_units or {})
     hear_ends(line)
@@ -51,6 +53,8 @@ def listen(
     read_layline(line)
     hear_dates(line)
     hear_counts(line)
+    for m in line.measures:
+        m.taken = m.taken or mere_word(line, m)
     hear_phrases(line)
     hear_angle(line)
     hear_place(line)
@@ -113,7 +117,10 @@ def _corrections(line: Line) -> None:
     """ "Three thousand, no, thirty-five hundred": the later number stands in the earlier one's place."""
     kept: list[Measure] = []
     for m in line.measures:
-        if kept and m.first - kept[-1].last <= 8:
+        if mere_word(line, m):
+            kept.append(m)
+            continue
+        if kept and m.first - kept[-1].last <= 8 and not mere_word(line, kept[-1]):
             between = [k for k in range(kept[-1].last + 1, m.first) if line.tokens[k].start >= kept[-1].end]
             marks = [k for k in line.marks if k.tag == "correct" and k.first in between and k.last <= m.first]
             strong = any(line.words[x.first : x.last] not in (["no"], ["nope"], ["wait"]) for x in marks)
@@ -172,10 +179,15 @@ def _last_units(line: Line, last: Mapping[str, str]) -> None:
     """A bare answer takes the unit last given for the kind that was asked."""
     kinds = {CATALOGUE[a].measures for a in line.asked}
     for m in line.measures:
-        if m.unit == "" and len(line.measures) == 1 and len(kinds) == 1:
+        if m.unit == "" and len(line.measures) == 1 and len(kinds) == 1 and not mere_word(line, m):
             unit = last.get(next(iter(kinds)))
-            if unit and not (unit == "bar" and abs(m.low) >= 700):
+            if unit and not (unit == "bar" and abs(m.low) >= 700) and not _of_a_bore(line, m, unit):
                 m.unit = unit
+
+
+def _of_a_bore(line: Line, m: Measure, unit: str) -> bool:
+    """Whether the last unit of a length was a bore's: no hose is 300 inches where lengths are metric."""
+    return line.home != "us" and unit == "in" and abs(m.low) >= 100
 
 
 _QUESTION = re.compile(
