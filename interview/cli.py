@@ -44,9 +44,11 @@ def parser() -> argparse.ArgumentParser:
     )
     top.add_argument("--fresh", action="store_true", help="do not offer to go on with an unfinished interview")
     top.add_argument("--store", metavar="URL", default=None, help="where records are kept")
-    # The same option behind a command; without it there, what stood before the command holds.
+    top.add_argument("--flows", metavar="FOLDER", default=None, help="the shop's own copy of the flows folder")
+    # The same options behind a command; without them there, what stood before the command holds.
     anywhere = Parser(add_help=False)
     anywhere.add_argument("--store", metavar="URL", default=argparse.SUPPRESS, help=argparse.SUPPRESS)
+    anywhere.add_argument("--flows", metavar="FOLDER", default=argparse.SUPPRESS, help=argparse.SUPPRESS)
     commands = top.add_subparsers(dest="command", metavar="COMMAND", parser_class=Parser)
 
     hear = commands.add_parser("hear", help="what facts one sentence holds", parents=[anywhere])
@@ -148,6 +150,7 @@ def main(argv: Sequence[str] | None = None) -> int:
 def _run(args: argparse.Namespace) -> int:
     from interview import commands
 
+    commands.use_flows(args)
     if args.command is not None:
         return int(getattr(commands, args.command)(args))
     return commands.interview(args)

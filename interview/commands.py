@@ -18,6 +18,34 @@ if TYPE_CHECKING:
     from interview.dialogue.session import Session
 
 
+FLOWS_UNUSED = frozenset(("flows", "reference", "identify"))  # `flows` tells the faults itself
+
+
+def use_flows(args: argparse.Namespace) -> None:
+    """The shop's own flows, from --flows or HOSEWRIGHT_FLOWS, for this program and those it starts.
+
+    Raises Unusable where they are no flows folder, or with the first of their faults: nobody is interviewed on rules
+    that were never checked.
+    """
+    from interview.resources import FLOWS, own_flows
+
+    if args.flows:
+        os.environ[FLOWS] = str(Path(args.flows).expanduser().resolve())
+    folder = own_flows()
+    if folder is None:
+        return
+    named = f"--flows {args.flows}" if args.flows else f"{FLOWS}={folder}"
+    if not (folder / "topics").is_dir():
+        raise Unusable(f"{named}: no flows there; it takes a folder like the shipped flows, with topics in it")
+    if args.command in FLOWS_UNUSED:
+        return
+    from interview.dialogue.lint import lint
+
+    if faults := lint():
+        more = f" ({len(faults) - 1} more: hosewright flows --lint)" if len(faults) > 1 else ""
+        raise Unusable(f"{named}: {faults[0]}{more}")
+
+
 def interview(args: argparse.Namespace, first_line: str = "") -> int:
     """The interview: the app in a terminal, line by line with --plain or where there is no terminal.
 
@@ -183,6 +211,7 @@ def identify(args: argparse.Namespace) -> int:
 
 def flows(args: argparse.Namespace) -> int:
     from interview.dialogue.lint import lint
+    from interview.resources import shipped
 
     folder = Path(args.folder) if args.folder else None
     if folder is not None and not folder.is_dir():
@@ -202,7 +231,7 @@ def flows(args: argparse.Namespace) -> int:
     for fault in faults:
         print(fault, file=sys.stderr)
     if not faults:
-        print("The flow files are in order.")
+        print(f"The flow files in {folder or shipped('flows')} are in order.")
     return 2 if faults else DONE
 
 

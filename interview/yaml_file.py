@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Annotated, Any, TypeVar, get_args, get_origin
 
 import yaml
-from pydantic import BaseModel, ValidationError
+from pydantic import BaseModel, RootModel, ValidationError
 
 Path_ = tuple[object, ...]
 _NUMBER = re.compile(r"[-+]?(?:0|[1-9]\d*)(?:\.\d+)?\Z")
@@ -205,6 +205,8 @@ def _wrong(fault: Any) -> str:
 def _keys_of(model: object, path: Path_) -> list[str]:
     """The keys that may stand at a place, followed from the model down; none where the place is no group of keys."""
     for step in path:
+        if isinstance(model, type) and issubclass(model, RootModel):
+            model = model.model_fields["root"].annotation
         if isinstance(model, type) and issubclass(model, BaseModel):
             by_name = {f.alias or n: f.annotation for n, f in model.model_fields.items()}
             model = by_name.get(str(step))

@@ -10,6 +10,7 @@ from pydantic import BaseModel
 from interview.catalogue import CATALOGUE
 from interview.dialogue.failures import file_faults
 from interview.dialogue.flows import Flow, Job, Topic, flow_files, job_faults, read_job, topic_faults
+from interview.dialogue.lessons import Lessons
 from interview.dialogue.wording import SafetyTexts
 from interview.resources import shipped
 from interview.selection.cautions import SEVERITY
@@ -75,7 +76,8 @@ def lint(folder: Path | None = None) -> list[str]:
                     str(file.error(("questions", name), f"{name}: no flow asks this question; nothing can reach it"))
                 )
     faults += rules_faults(folder / "house-rules.yaml")
-    faults += _safety(folder) + _phrases(folder) + file_faults(folder / "failures.yaml")
+    faults += _safety(folder) + _phrases(folder) + _read(folder / "teaching.yaml", Lessons)[1]
+    faults += file_faults(folder / "failures.yaml")
     return list(dict.fromkeys(faults))
 
 

@@ -28,7 +28,7 @@ def stamp() -> str:
     """Changes when a flow file or the version changes; empty where the files cannot be seen."""
     try:
         files = sorted(shipped("flows").rglob("*.yaml"))
-        return repr([__version__, os.name, *((p.name, p.stat().st_mtime_ns, p.stat().st_size) for p in files)])
+        return repr([__version__, os.name, *((str(p), p.stat().st_mtime_ns, p.stat().st_size) for p in files)])
     except OSError:
         return ""
 

@@ -139,3 +139,12 @@ def test_a_missing_topic_file_is_told_once(shop: Path) -> None:
     told = lint(shop)
     assert len(told) == 1 and told[0].startswith("failed_hose.yaml: line ")
     assert "there is no file for the topic medium" in told[0] and told[0].count("viscosity_grade") == 1
+
+
+def test_the_lessons_are_checked_too(shop: Path) -> None:
+    """A lesson that cannot be read, found out only when somebody asks for it, would end the interview."""
+    line = changed(shop, "teaching.yaml", "title: ", "titel: ")
+    assert [f.split(": ", 2)[:2] for f in lint(shop)] == [["teaching.yaml", f"line {line}"]]
+    assert lint(shop)[0].endswith(".titel: no such key here; title would do")
+    (shop / "teaching.yaml").unlink()
+    assert len(lint(shop)) == 1 and "teaching.yaml: cannot be read" in lint(shop)[0]
