@@ -147,7 +147,8 @@ def _flag(line: Line, name: str) -> None:
                 line.add(name, said.pop(), *_whole(line))
             return
     if _NO.match(line.low):
-        line.add(name, False, 0, 0)
+        if not any(f.start == line.tokens[0].start and f.name != name for f in line.facts):  # "no injury" is another no
+            line.add(name, False, 0, 0)
     elif _YES.match(line.low):
         line.add(name, True, 0, 0)
     elif _YES_LAST.match(line.low) and not any(denied(line, k) >= 0 for k in range(1, len(line.words))):

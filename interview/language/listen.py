@@ -13,6 +13,7 @@ from interview.language.binding import bind
 from interview.language.counts import hear_counts
 from interview.language.dates import hear_dates
 from interview.language.ends import hear_ends
+from interview.language.hurt import hear_hurt
 from interview.language.instead import instead
 from interview.language.line import Line, take_apart
 from interview.language.measures import Measure
@@ -55,6 +56,7 @@ def listen(
     hear_counts(line)
     for m in line.measures:
         m.taken = m.taken or mere_word(line, m)
+    injury = hear_hurt(line)
     hear_phrases(line)
     hear_angle(line)
     hear_place(line)
@@ -66,11 +68,6 @@ def listen(
     facts = _settled(line)
     if any(m.tag == "dont_know" for m in line.marks):  # "not sure, 3000?"
         facts = tuple(replace(f, hedged=True) if f.name in line.asked else f for f in facts)
-    injury = any(m.tag == "injury" for m in line.marks)
-    if injury and not any(f.name == "injury" for f in facts):
-        mark = next(m for m in line.marks if m.tag == "injury")
-        start, end = line.tokens[mark.first].start, line.tokens[mark.last - 1].end
-        facts = (*facts, Heard("injury", True, "", line.said(start, end), start=start, end=end))
     ignored = _ignored(line, facts)
     if tail:
         ignored = (*ignored, f"{len(tail)} more characters")
