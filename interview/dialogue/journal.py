@@ -7,18 +7,25 @@ dropped (it was never answered). Files are private to the user.
 from __future__ import annotations
 
 import contextlib
+import errno
 import fcntl
 import json
 import os
+import re
 import time
 from collections.abc import Iterator
+from datetime import datetime
 from itertools import count
 from pathlib import Path
 from typing import Any
 
 from platformdirs import user_state_path
 
+from interview.facts import Known
+from interview.language.show import show
+
 VERSION = 1
+MONTHS = "January February March April May June July August September October November December".split()
 
 
 class JournalError(OSError):
@@ -46,13 +53,14 @@ class Journal:
         try:
             folder.mkdir(parents=True, exist_ok=True, mode=0o700)
         except OSError as error:
-            raise JournalError(
-                f"interviews cannot be kept in {folder} ({error.strerror}); set HOSEWRIGHT_STATE to a folder "
-                "that can be written"
-            ) from error
+            raise _unstarted(error, folder) from error
         stem = f"interview-{time.strftime('%Y%m%d-%H%M%S')}-{os.getpid()}"
         journal = cls(next(p for n in count() if not (p := folder / f"{stem}{f'-{n}' if n else ''}.jsonl").exists()))
-        journal.add({"journal": VERSION, "home": home, "job": job})
+        try:
+            journal.add({"journal": VERSION, "home": home, "job": job})
+        except JournalError as error:
+            cause = error.__cause__ if isinstance(error.__cause__, OSError) else error
+            raise _unstarted(cause, folder) from error
         return journal
 
     @classmethod
@@ -93,7 +101,9 @@ class Journal:
 
     @property
     def ended(self) -> bool:
-        return any("ended" in entry for entry in self.entries)
+        """Ended, and nothing was said since."""
+        told = (e for e in reversed(self.entries) if "ended" in e or "said" in e or "facts" in e)
+        return "ended" in next(told, {})
 
     @property
     def job(self) -> str:
@@ -122,8 +132,7 @@ class Journal:
         except OSError as error:
             self.entries.pop()
             raise JournalError(
-                f"the answer could not be kept on disk ({error.strerror}); free some space in "
-                f"{self.path.parent}, then press Enter again"
+                f"the answer could not be kept on disk {_why(error, self.path.parent, 'answer again')}"
             ) from error
 
     def close(self) -> None:
@@ -132,16 +141,94 @@ class Journal:
             self._handle = None
 
 
-def unfinished(folder: Path | None = None) -> Path | None:
-    """The newest interview that was not ended, was answered at least once and is not in use; None without one."""
+def unfinished(folder: Path | None = None, before: Path | None = None) -> Path | None:
+    """The newest interview that was not ended, was answered at least once and is not in use; None without one.
+
+    `before`: the newest of those older than this one.
+    """
     folder = folder or journal_folder()
     with contextlib.suppress(OSError):
         for path in sorted(folder.glob("interview-*.jsonl"), reverse=True):
-            with contextlib.suppress(JournalError):
+            if before is not None and path.name >= before.name:
+                continue
+            with contextlib.suppress(OSError):
+                if _in_use(path):
+                    continue
                 journal = Journal.open(path)
-                if not journal.ended and any(journal.lines()) and not _in_use(path):
+                if not journal.ended and any(journal.lines()):
                     return path
     return None
+
+
+def about(said: Known, home: str) -> dict[str, object]:
+    """What an entry adds so that its interview is known again by its machine and bore; empty before either is known.
+
+    It is what was known before the line of the entry: the line itself is not yet understood when it is kept.
+    """
+    words = [show(name, said[name].value, home) for name in ("machine", "bore") if said.has(name)]
+    return {"about": ", ".join(words)} if words else {}
+
+
+def offer(path: Path) -> str:
+    """The sentence that offers an interview that was left: its machine and bore, and when."""
+    return (
+        f'An interview was left unfinished: {_named(path)}. "yes" or "resume" goes on with it; "no", or any answer, '
+        "starts a new one."
+    )
+
+
+def left_offer(path: Path | None) -> tuple[Path | None, tuple[str, ...]]:
+    """What stands after a "no" to the offer: the unfinished interview before that one, if any, and what is said."""
+    older = unfinished(path.parent, path) if path is not None else None
+    if older is None:
+        return path, ('A new one, then; until it is begun "resume" still goes on with the one that was left.',)
+    return older, (f'A new one, then. An older one is unfinished too: {_named(older)}; "resume" goes on with that.',)
+
+
+def yes_or_no(text: str) -> bool | None:
+    """A bare yes or no; None for anything else."""
+    word = text.strip().strip(".!").lower()
+    return True if word in ("yes", "y", "yes please") else False if word in ("no", "n", "no thanks") else None
+
+
+def _named(path: Path) -> str:
+    words, began = "", ""
+    with contextlib.suppress(OSError):
+        journal = Journal.open(path)
+        words = next((str(e["about"]) for e in reversed(journal.entries) if e.get("about")), "")
+        began = next((str(e["said"]) for e in journal.lines() if "said" in e), "")
+    if not words:
+        words = f'it began "{began if len(began) <= 60 else began[:57].rstrip() + "..."}"' if began else "one"
+    return f"{words}, {_when(path)}"
+
+
+def _when(path: Path) -> str:
+    """When an interview began, as its name says: today, yesterday or the day, and the time."""
+    stamp = re.match(r"interview-(\d{8}-\d{6})", path.name)
+    try:
+        began = datetime.strptime(stamp[1] if stamp else "", "%Y%m%d-%H%M%S")
+    except ValueError:
+        return "time not known"
+    days = (datetime.now().date() - began.date()).days
+    day = {0: "today", 1: "yesterday"}.get(days, f"on {began.day} {MONTHS[began.month - 1]} {began.year}")
+    return f"{day} at {began:%H:%M}"
+
+
+def _unstarted(error: OSError, folder: Path) -> JournalError:
+    if error.errno in (errno.EEXIST, errno.ENOTDIR):
+        why = f"({folder} is no folder); choose another with HOSEWRIGHT_STATE"
+    else:
+        why = _why(error, folder, "start again")
+    return JournalError(f"the interview cannot begin: what is typed could not be kept on disk {why}")
+
+
+def _why(error: OSError, folder: Path, then: str) -> str:
+    """Why the disk would not, in brackets, and what would do."""
+    if error.errno in (errno.EROFS, errno.EACCES, errno.EPERM):
+        return f"({folder} can only be read); choose another folder with HOSEWRIGHT_STATE and start again"
+    if error.errno in (errno.ENOSPC, errno.EDQUOT):
+        return f"(it is full); free some space in {folder}, then {then}"
+    return f"({error.strerror}); mend that in {folder}, then {then}"
 
 
 def _lock(handle: int) -> bool:

@@ -6,6 +6,7 @@ Faces call `open`, `say` and read the views; they decide nothing.
 
 from __future__ import annotations
 
+import contextlib
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 
@@ -15,7 +16,7 @@ from interview.dialogue import fit_view, replies, telling, views
 from interview.dialogue.agenda import NextTurn, Situation, answered, due_parts, next_turn
 from interview.dialogue.commands import command_of, run_command
 from interview.dialogue.flows import Flow, load_flow
-from interview.dialogue.journal import Journal
+from interview.dialogue.journal import Journal, about, left_offer, offer, yes_or_no
 from interview.dialogue.machine import REVIEW, Conversation
 from interview.dialogue.review import review
 from interview.dialogue.state import State
@@ -51,6 +52,7 @@ class Session:
     ) -> None:
         self.journal = journal
         self.earlier = earlier
+        self._offering = False  # an unfinished interview was offered just now: yes or no answers that
         self.bench = on or bench()
         self.now = State(home=home, job=job)
         self.now.ledger.put(Fact("job_kind", job, Origin.COMPUTED, because="the flow it runs in"))
@@ -134,15 +136,9 @@ class Session:
         """The greeting and the first question; of an interview gone on with, the question it stood at."""
         if self.past or self.asked is not None:
             return [ev.Explained("", ("Going on where it stood.",)), *self.present()]
-        offer = (
-            (
-                f'An interview was left unfinished ({self.earlier.stem}). "resume" goes on with it; any answer starts '
-                "a new one.",
-            )
-            if self.earlier is not None
-            else ()
-        )
-        return [ev.Explained("", (self.flow.job.greeting, *offer)), *self.go_on()]
+        self._offering = self.earlier is not None
+        offered = (offer(self.earlier),) if self.earlier is not None else ()
+        return [ev.Explained("", (self.flow.job.greeting, *offered)), *self.go_on()]
 
     def present(self) -> list[ev.Event]:
         """What is on the table now, once more."""
@@ -162,6 +158,12 @@ class Session:
             return [ev.Explained("", ('An empty line answers nothing. Type an answer, "don\'t know", or help.',))]
         if self.left:
             return [ev.Left("This interview was left. Start again to go on with it.")]
+        offering, self._offering = self._offering, False
+        if offering and (wanted := yes_or_no(text)) is not None:
+            if wanted:
+                return self.resume()
+            self.earlier, told = left_offer(self.earlier)
+            return [ev.Explained("", told), *self.present()]
         command = command_of(text, self)
         if command is None or command.keeps:
             self._keep({"said": text})
@@ -332,7 +334,7 @@ class Session:
 
     def _keep(self, entry: dict[str, object]) -> None:
         if self.journal is not None:
-            self.journal.add(entry)
+            self.journal.add(entry | about(self.said, self.home))
 
     def note_offered(self) -> None:
         """An answer is on its way: what it leaves out of a compound question comes back alone."""
@@ -409,6 +411,10 @@ class Session:
 
     def leave(self) -> list[ev.Event]:
         self.left = True
+        if self.state in ("settled", "referred") and self.journal is not None and any(self.journal.lines()):
+            with contextlib.suppress(OSError):  # a disk that is full now: it is offered once more
+                self._keep({"ended": self.state})
+            return [ev.Left("Everything typed is kept.")]
         return [ev.Left("Everything typed is kept; the next start offers to go on from here.")]
 
     def resume(self) -> list[ev.Event]:
@@ -436,6 +442,6 @@ class Session:
             else:
                 self.say(str(entry["said"]))
         self.journal = journal
-        if any(entry.get("ended") == "accepted" for entry in journal.entries) and self.state == REVIEW:
+        if journal.ended and self.state == REVIEW:
             self.conversation.move("accept")
         return self.open()
