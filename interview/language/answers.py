@@ -200,6 +200,8 @@ def _choice(line: Line, entry: FactSpec) -> None:
         return
     found = [c for c in entry.choices if re.search(rf"\b{re.escape(c)}\b|\b{re.escape(c.replace('_', ' '))}\b", low)]
     found = [c for c in found if not any(c != d and c in d for d in found)]
+    if entry.name.endswith("_seals_at") and not _ON_THE_THREAD.search(line.low):
+        found = [c for c in found if c != "thread" and not (c == "bore" and line.measures)]
     if not found or any(m.tag == "dont_know" for m in line.marks):
         return
     if entry.kind is Kind.MANY:
@@ -211,6 +213,12 @@ def _choice(line: Line, entry: FactSpec) -> None:
             line.add(entry.name, found[0], *line.tokens_in(*word.span()))
 
 
+# A thread that is measured or named seals nowhere yet.
+_ON_THE_THREAD = re.compile(
+    r"^\W*(?:(?:it|it's|seals?|just|only|on|in|at|by|with|the|nothing|but|is|must be|bare|plain|tapered?) )*threads?"
+    r"(?: itself| only| alone)?\W*$|\bseal(?:s|ed|ing)? (?:on|in|at|by|with) (?:the |its )?(?:tapered? )?threads?\b|"
+    r"\b(?:nothing but|only|just) (?:the |its )?threads?\b(?! [\w.]*\d)"
+)
 _JUST = re.compile(
     r"\W*(?:no|nope|nah|nothing like that|none of (?:those|these|them))\W+"
     r"(?:(?:it'?s|its|that'?s|just|only|an?|the|ordinary|normal|plain) ?)+"

@@ -134,6 +134,8 @@ def _bind_kind(line: Line, kind: str, tags: tuple[str, ...]) -> None:
                 and not fraction_before(line, c)
             ):
                 c.tag = "cylinder_bore"
+    if any(a.endswith("_thread_diameter") for a in line.asked) and "hose" not in line.words:
+        cues = [c for c in cues if c.tag != "bore"]  # what is measured inside is the thread that was asked for
     cues = _without_echo(cues)
     if not cues or not some:
         return

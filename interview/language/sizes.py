@@ -54,28 +54,31 @@ DASH_TO_DN: dict[float, int] = {
     56: 90,
     64: 100,
 }
+# Whole sixteenths that a hose is made in, by the hose tables; 11/16 is a thread, never a bore. Halves are tube sizes.
+_MADE = frozenset({2, 3, 4, 5, 6, 7, 8, 10, 12, 14, 16, 18, 20, 22, 24, 28, 29, 32, 36, 38, 40, 48, 50, 56, 63, 64})
 DASHES = frozenset({2, 3, 4, 5, 6, 8, 10, 12, 14, 16, 20, 24, 32, 40, 48, 64})
 
 
 def dash_of_inch(inch: float) -> float | None:
-    """Sixteenths of an inch; None where the fraction is no multiple of a sixteenth.
+    """Sixteenths of an inch; None where the fraction is no multiple of a sixteenth, or no hose is made in it.
 
-    >>> dash_of_inch(0.5)
-    8.0
+    >>> dash_of_inch(0.5), dash_of_inch(11 / 16)
+    (8.0, None)
     """
     dash = inch * 16
-    return round(dash) * 1.0 if abs(dash - round(dash)) < 1e-6 else None
+    return round(dash) * 1.0 if abs(dash - round(dash)) < 1e-6 and round(dash) in _MADE else None
 
 
-def dash_of_mm(mm: float) -> float:
-    """A nominal millimetre size is its dash; any other bore is rounded to half a sixteenth.
+def dash_of_mm(mm: float) -> float | None:
+    """A nominal millimetre size is its dash; any other bore is rounded to half a sixteenth. None: no hose is made so.
 
     >>> dash_of_mm(12), dash_of_mm(10.3)
     (8.0, 6.5)
     """
     if mm == int(mm) and int(mm) in DN_TO_DASH:
         return float(DN_TO_DASH[int(mm)])
-    return round(mm / 25.4 * 16 * 2) / 2
+    dash = round(mm / 25.4 * 16 * 2) / 2
+    return dash if dash % 1 or dash in _MADE else None
 
 
 def inch_text(inch: float) -> str:

@@ -10,12 +10,16 @@ from __future__ import annotations
 import itertools
 import re
 
+from interview.language import units
 from interview.language.convert import believable
 from interview.language.counts import put
 from interview.language.line import Line
+from interview.language.measures import Measure
 from interview.language.model import Heard
+from interview.language.wording import denied
 
 _INCH = 0.0254  # m
+_COARSEST = 0.005  # m; no hose end has a coarser pitch, nor so thin a thread
 # Outside diameter in mm and threads an inch of the parallel pipe thread G, from ISO 228-1 (restated).
 PIPE = {
     "1/8": (9.728, 28.0),
@@ -33,6 +37,13 @@ PIPE = {
 _TAPER_PIPE = {"1/8": 27.0, "1/4": 18.0, "3/8": 18.0, "1/2": 14.0, "3/4": 14.0, "1": 11.5, "1-1/4": 11.5, "1-1/2": 11.5,
                "2": 11.5}  # fmt: skip
 _READINGS = re.compile(r"(end_[ab])_(?:thread_diameter|thread_pitch|seat_angle)")
+_LOOKED_AT = re.compile(r"(end_[ab])_(?:thread_diameter|thread_pitch|seat_angle|tapered|seals_at|recess|gender)")
+_FEMALE = re.compile(
+    r"\b(?:females?|fem|nuts?|internal thread|inside (?:measures?|reads?|is|of the (?:nut|thread)|the nut|diameter|"
+    r"thread)|(?:measures?|measured|reads?|mm) inside|inside(?= (?:about )?\d))\b"
+)
+_MALE = re.compile(r"\b(?:males?|outside thread|external thread)\b")
+_MEASURES = re.compile(r"\bthreads?\b[^,;.\d]{0,24}\b(?:measures?|reads?|is|comes to|across)\b(?: about| roughly)? $")
 _METRIC = re.compile(
     r"(?<![\w.,/-])m?\s?(?P<d>\d{1,3}(?:[.,]\d)?)\s?(?:mm\s?)?(?:x|by)\s?(?P<p>\d(?:[.,]\d{1,2})?)(?:\s?mm)?(?![\w/]|[.,]\d)"
 )
@@ -67,6 +78,10 @@ def names_a_thread(said: str) -> bool:
 
 def hear_thread_readings(line: Line) -> None:
     """Diameter and pitch from a thread's name, where a question about the readings of an end is open."""
+    looked_at = next((m[1] for a in line.asked if (m := _LOOKED_AT.fullmatch(a))), None)
+    if looked_at is not None:
+        _gender(line, looked_at)
+        _measured(line, looked_at)
     end = next((m[1] for a in line.asked if (m := _READINGS.fullmatch(a))), None)
     if end is None:
         return
@@ -94,6 +109,45 @@ def hear_thread_readings(line: Line) -> None:
         _fraction(line, end, found)
     else:
         _in_order(line, end)
+
+
+def _gender(line: Line, end: str) -> None:
+    """Who measures inside, or speaks of the nut, has a female in hand."""
+    name = f"{end}_gender"
+    if any(f.name == name for f in line.facts):
+        return
+    said = [("female", m) for m in _FEMALE.finditer(line.low)] + [("male", m) for m in _MALE.finditer(line.low)]
+    firm = [(g, m) for g, m in said if denied(line, line.tokens_in(*m.span())[0]) < 0]
+    if firm and len({g for g, _ in firm}) == 1:
+        gender, m = firm[0]
+        line.add(name, gender, *line.tokens_in(*m.span()))
+
+
+def _measured(line: Line, end: str) -> None:
+    """ "Thread inside measures 22" where the seat was asked: a reading, and a bare one is in millimetres."""
+    name = f"{end}_thread_diameter"
+    if name in line.asked:
+        return
+    for m in line.measures:
+        unit = m.unit or ("mm" if line.home != "us" else "")
+        if m.taken or m.is_range or unit not in ("mm", "in") or _MEASURES.search(line.low[: m.start]) is None:
+            continue
+        value = m.low * (_INCH if unit == "in" else 1e-3)
+        if believable(name, value):
+            put(line, name, value, m.start, m.end, unit, m)
+            return
+
+
+def reading_of(line: Line, m: Measure) -> str:
+    """The fact of a length or an angle given to a question about a thread; empty where none was asked."""
+    end = next((x[1] for a in line.asked if (x := _READINGS.fullmatch(a))), None)
+    if end is None or m.is_range or m.measures not in ("length", "angle"):
+        return ""
+    if m.measures == "angle":
+        name = f"{end}_seat_angle"
+    else:
+        name = f"{end}_thread_diameter" if units.to_si(m.low, m.unit) >= _COARSEST else f"{end}_thread_pitch"
+    return name if name in line.asked and believable(name, units.to_si(m.low, m.unit)) else ""
 
 
 def _in_order(line: Line, end: str) -> None:

@@ -10,7 +10,9 @@ from interview.language.convert import bare_unit, believable, value_of
 from interview.language.line import Line
 from interview.language.measures import Measure
 from interview.language.taking import THREADED, heard_from, take, take_bore
+from interview.language.thread_readings import reading_of
 
+_WIDEST = 0.105  # m; no bore of the hose tables is wider
 _SENTENCE = frozenset({";", "!", "?"})
 
 
@@ -47,17 +49,20 @@ def take_uncued(line: Line) -> None:
         if m.taken or not m.unit:
             continue
         kind = m.measures
+        if reading := reading_of(line, m):
+            take(line, reading, m, asked=True)
+            continue
         if kind == "length" and m.unit == "in" and "vacuum" in line.asked:
             m.unit = "inHg"
             take(line, "vacuum", m, asked=True)
             continue
-        if (
-            kind == "length"
-            and "bore" in line.asked
-            and not any(f.name == "bore" for f in line.facts)
-            and take_bore(line, m, True)
-        ):
-            continue
+        if kind == "length" and "bore" in line.asked and not any(f.name == "bore" for f in line.facts):
+            if take_bore(line, m, True):
+                continue
+            if not m.is_range and abs(units.to_si(m.low, m.unit)) < _WIDEST:
+                line.open(("bore",), "no hose has that bore: which size is meant?", m.first, m.last, (), m.end)
+                m.taken = True
+                continue
         asked = next(
             (
                 a
