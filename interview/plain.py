@@ -44,7 +44,7 @@ def lines_of(event: ev.Event) -> Iterator[str]:
         case ev.Refused():
             yield wrapped(event.text, "    ", "  x ")
         case ev.Assumed():
-            yield wrapped(f"Assumed: {event.text} To confirm: {event.confirm_by or 'ask again'}.", "    ", "  ~ ")
+            yield wrapped(f"Assumed: {event.text} To confirm: {event.confirm_by or 'ask whoever runs the machine'}.", "    ", "  ~ ")
         case ev.Warned():
             yield wrapped(f"CAUTION. {event.text}", "    ", "  ! ")
         case ev.Emergency():

@@ -37,7 +37,7 @@ PATTERNS: tuple[tuple[str, str], ...] = (
     ("fits", r"fits|what (?:still )?fits\??"),
     ("undo", r"undo|take (?:it|that) back"),
     ("back", r"back"),
-    ("later", r"later|put it off|come back to (?:it|this|that)(?: later)?"),
+    ("later", r"later|skip|put it off|come back to (?:it|this|that)(?: later)?"),
     ("go", r"go (?:to )?(?P<rest>[a-z ]+)"),
     ("change", r"change (?:the )?(?P<rest>.+)"),
     ("remove", r"remove (?P<rest>.+)"),

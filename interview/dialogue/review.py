@@ -62,6 +62,8 @@ def review(session: Session) -> ev.Event:
     standing = session.standing()
     home = session.home
     lines = [headline(standing, home)]
+    if standing.judgement.needs.known.flag("repeat_failure"):
+        lines.append("The same hose failed before within a year: find the cause before another one is built.")
     if standing.preferred is not None and standing.assembly is not None:
         if standing.assembly.limited_by not in (None, "hose"):
             lines.append(f"The weakest part is {PARTS[standing.assembly.limited_by or 'hose']}.")

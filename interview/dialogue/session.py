@@ -17,8 +17,8 @@ from interview.dialogue.agenda import NextTurn, Situation, answered, due_parts, 
 from interview.dialogue.commands import command_of, run_command
 from interview.dialogue.flows import Flow, load_flow
 from interview.dialogue.journal import Journal, about, left_offer, offer, yes_or_no
-from interview.dialogue.machine import REVIEW, Conversation
-from interview.dialogue.review import review
+from interview.dialogue.machine import REFERRED, REVIEW, Conversation
+from interview.dialogue.review import nearest, review
 from interview.dialogue.state import State
 from interview.dialogue.taking import inside_wanted, take_line
 from interview.facts import Fact, Known, Origin, from_json_value
@@ -192,18 +192,19 @@ class Session:
         *,
         job: str | None = None,
         revises: tuple[str, int] | None = None,
+        home: str | None = None,
     ) -> list[ev.Event]:
         """Facts of a stored record, but for those that may have changed since; they are asked again.
 
-        `facts` carry value (JSON unit), origin, said, unit said. What stood here makes room (undo brings it back).
+        `facts` carry value (JSON unit), origin, said, unit said; `home` is the record's: whose units come first. What
+        stood here makes room (undo brings it back).
         Raises ValueError for what is no value of a fact.
         """
-        self._keep(
-            {"facts": {n: dict(f) for n, f in facts.items()}, "again": list(ask_again), "job": job, "revises": revises}
-        )
+        taken: dict[str, object] = {n: dict(f) for n, f in facts.items()}
+        self._keep({"facts": taken, "again": list(ask_again), "job": job, "revises": revises, "home": home})
         self._remember()
         self.turn += 1
-        self.now = State(home=self.home, job=job or self.now.job, revises=revises)
+        self.now = State(home=home or self.home, job=job or self.now.job, revises=revises)
         self.now.ledger.put(Fact("job_kind", self.now.job, Origin.COMPUTED, because="the flow it runs in"))
         self.asked, self.to_ask = None, None
         for name, stored in facts.items():
@@ -243,10 +244,13 @@ class Session:
             events += telling.failure(self)
         events += telling.cautions(self, stopped=stop is not None)
         counts = self.judgement.counts()
-        change = fit_view.narrowed(self._counts, counts) if self._counts is not None and stop is None else None
-        self._counts = counts
-        if change is not None:
-            events.append(change)
+        if not telling.held_back(self):  # what falls by an assumption is told with it
+            change = fit_view.narrowed(self._counts, counts) if self._counts is not None and stop is None else None
+            self._counts = counts
+            if change is not None:
+                events.append(change)
+                if not counts[0] and not counts[1]:
+                    events.append(ev.Explained("Nothing fits", (nearest(self.standing(), self.home),)))
         events += telling.ends(self)
         if stop is not None:
             self.asked, self.to_ask = None, None
@@ -327,7 +331,8 @@ class Session:
         self.now.job = job
 
     def put_unknown(self, name: str) -> None:
-        self.now.ledger.put(Fact(name, None, Origin.UNKNOWN, "don't know", turn=self.turn))
+        applies = name in self.now.ticked  # said to be so, and nobody knows how far: that stays open
+        self.now.ledger.put(Fact(name, None, Origin.UNKNOWN, "don't know", turn=self.turn, hedged=applies))
         self.changed()
 
     # ---- keeping and taking back ---------------------------------------------------------------------------------
@@ -392,7 +397,11 @@ class Session:
     def accept(self) -> list[ev.Event]:
         """Settles the specification as reviewed."""
         if self.state != REVIEW:
-            return [ev.Explained("", ('There is still something to ask; "skip" puts a question off.',))]
+            if self.state == REFERRED:
+                return [
+                    ev.Explained("", ('This job was referred: there is nothing to accept. "change" corrects a fact.',))
+                ]
+            return [ev.Explained("", ('There is still something to ask; "later" puts a question off.',))]
         self._keep({"ended": "accepted"})
         self.conversation.move("accept")
         return [ev.Settled("Accepted as it stands. The record can be written with: record FILE.md")]
@@ -438,6 +447,7 @@ class Session:
                     entry.get("again", ()),
                     job=entry.get("job"),
                     revises=(str(revises[0]), int(revises[1])) if revises else None,
+                    home=entry.get("home"),
                 )
             else:
                 self.say(str(entry["said"]))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from interview.dialogue import events as ev
@@ -21,9 +22,7 @@ if TYPE_CHECKING:
 def take_line(session: Session, text: str) -> list[ev.Event]:
     """What is on the table first (a doubt, an option, bare figures in order); then the line is heard."""
     if session.now.doubts or session.now.ledger.conflicts():
-        settled = _settle_doubt(session, text)
-        if settled is not None:
-            return settled
+        return _settle_doubt(session, text)
     parts = session.asked.parts if session.asked is not None else ()
     session.note_offered()
     picked = replies.picked(text, session)
@@ -117,35 +116,44 @@ def _refusals(picked: replies.Picked) -> list[ev.Event]:
     return [ev.Refused(picked.refused, picked.why)] if picked.refused else []
 
 
-def _settle_doubt(session: Session, text: str) -> list[ev.Event] | None:
-    """An option number (or a fresh saying) clears what is in doubt; None: treat the line as usual."""
+def _settle_doubt(session: Session, text: str) -> list[ev.Event]:
+    """What is asked back stays on the table until it is answered: a number, or the thing itself said again.
+
+    Anything else that a line holds is taken all the same; the question that waits behind is not answered by it.
+    """
     number = replies.option_number(text)
     if session.now.doubts:
         doubt, rest = session.now.doubts[0], session.now.doubts[1:]
         count = len(doubt.readings) + 1
-        if replies.says_none(text):
+        names = tuple(dict.fromkeys(reading.name for reading in doubt.readings))
+        if replies.says_none(text) or listen(text).dont_know:
             number = count
         if number is not None and 1 <= number <= count:
             session.now.doubts = rest
             if number == count:
                 return [ev.Explained("", ("Put aside.",)), *session.go_on()]
             return [*session.put([doubt.readings[number - 1]], corrects=True), *session.go_on()]
-        if number is not None:
-            return [ev.Refused(text, f"Choose a number from 1 to {count}.")]
-        session.now.doubts = rest
-        return None
-    conflict = session.now.ledger.conflicts()[0]
-    if number is not None and 1 <= number <= len(conflict.sayings):
-        chosen = session.now.ledger.settle(conflict.name, number - 1, session.turn)
-        session.changed()
-        return [ev.Noted(session.turn, (views.fact_line(session, chosen),), (conflict.name,)), *session.go_on()]
+    else:
+        conflict = session.now.ledger.conflicts()[0]
+        rest, count, names = (), len(conflict.sayings), (conflict.name,)
+        if number is not None and 1 <= number <= count:
+            chosen = session.now.ledger.settle(conflict.name, number - 1, session.turn)
+            session.changed()
+            return [ev.Noted(session.turn, (views.fact_line(session, chosen),), (conflict.name,)), *session.go_on()]
     if number is not None:
-        return [ev.Refused(text, f"Choose a number from 1 to {len(conflict.sayings)}.")]
-    line = listen(text, asked=(conflict.name,), home=session.home, last_units=dict(session.now.units))
-    heard = line.fact(conflict.name)
-    if heard is not None and not line.injury:
-        return [*session.put([heard], corrects=True), *session.go_on()]
-    return None
+        return [ev.Refused(text, f"Choose a number from 1 to {count}.")]
+    heard = listen(text, asked=names, home=session.home, last_units=dict(session.now.units))
+    events = _hurt(session) if heard.injury else []
+    again = [h for h in heard.facts if h.name in names and replies.plausible(h)]
+    if again:
+        session.now.doubts = rest
+        events += session.put(again, corrects=True)
+    others = replace(heard, facts=tuple(h for h in heard.facts if h not in again))
+    if others.facts or others.unclear:
+        events += _take_heard(session, others, text, ())
+    elif not again and not heard.injury:
+        return [ev.Refused(text, f"Choose a number from 1 to {count} first, or say it again; the question waits.")]
+    return [*events, *session.go_on()]
 
 
 def _doubt(unclear: Unclear) -> Doubt:

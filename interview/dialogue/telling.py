@@ -50,6 +50,12 @@ def derived(session: Session) -> list[ev.Event]:
     return events
 
 
+def held_back(session: Session) -> bool:
+    """True while something is assumed that is not told yet, because an easier question comes first."""
+    assumed = (f.name for f in session.known.values() if f.origin is Origin.ASSUMED)
+    return any(_easier_left(session, name) for name in assumed)
+
+
 def failure(session: Session) -> list[ev.Event]:
     """What a sign just said is consistent with, and what separates it; the rest is in the record."""
     lines = views.failure_lines(session, session.now.told)

@@ -300,8 +300,11 @@ def how(session: Session) -> ev.Event:
         for unknown in question.unknown:
             if unknown.assume:
                 lines.append(f"If nobody knows: {unknown.assume}.")
-            elif unknown.open:
-                lines.append(f"Otherwise it stays open: {unknown.open}.")
+    still = list(
+        dict.fromkeys(u.open for p in session.to_ask.parts for u in session.flow.questions[p].unknown if u.open)
+    )
+    if still:
+        lines.append(f"Otherwise it stays open: {'; '.join(still)}.")
     for lesson in lessons_for(session.to_ask.parts):
         lines += [lesson.text.strip(), *(lesson.drawing.rstrip("\n").split("\n") if lesson.drawing else ())]
     return ev.Explained(

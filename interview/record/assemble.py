@@ -262,7 +262,7 @@ def _assumption(fact: Fact, session: Session, words: Labels) -> AssumptionLine:
         fact=fact.name,
         value=fact.json_value(),
         why=fact.because,
-        confirm_by=fact.confirm_by or "asking again",
+        confirm_by=fact.confirm_by or "asking whoever runs the machine",
         shown=fact_shown(fact, session.home, words),
     )
 

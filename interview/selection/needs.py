@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
+from math import inf
 from typing import TYPE_CHECKING
 
 from interview.catalogue import CATALOGUE
@@ -135,6 +136,8 @@ def end_need(known: Known, connections: Connections, part: str) -> EndNeed:
     gender = None if adapter else known.text(f"{part}_gender")
     form = None if adapter else known.text(f"{part}_form")
     stated, most = known.low(f"{part}_rating"), known.high(f"{part}_rating")
+    if stated is not None and most is None:
+        most = inf  # "at least 50 bar": it may bear any more
     rated = None
     if family and family not in ("other", "none") and size and family in connections.families:
         rated = connections.rating(

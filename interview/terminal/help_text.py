@@ -20,8 +20,8 @@ the record says so. An unknown never counts as a pass.
 WORDS THAT ALWAYS WORK (a slash before them is welcome, not needed)
 why                     why this is asked, and what hangs on it
 how                     how to find it out or measure it
-skip, ?, don't know     nobody here knows
-later                   comes back to this question at the end
+?, don't know           nobody here knows
+later, skip             comes back to this question at the end
 list                    every answer the question knows
 back                    to the question before
 undo                    takes the last answer back

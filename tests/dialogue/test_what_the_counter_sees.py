@@ -120,3 +120,82 @@ def test_nor_where_the_end_turns_out_to_be_female(on: Bench) -> None:
     assert session.known.value("end_a_thread_diameter") == 0.01905
     told = words(session.say("change end A gender to female"))
     assert "outside of the thread" in told and not session.known.has("end_a_thread_diameter")
+
+
+# ---- what is asked back stays on the table -------------------------------------------------------------------------
+
+
+def test_an_answer_that_was_asked_back_does_not_vanish(on: Bench) -> None:
+    session = started(on, EXPERIENCED, "none")
+    session.say("actually it's 3500 psi")
+    assert session.state == "clarifying"
+    told = words(session.say("flexing, one plane"))
+    assert session.state == "clarifying" and session.known.value("motion") == "flexing" and "3500" in told
+    assert "Choose a number" in words(session.say("well well"))
+    assert session.state == "clarifying"
+    choice = session.now.doubts[0].readings.index(
+        next(r for r in session.now.doubts[0].readings if r.name == "working_pressure")
+    )
+    session.say(str(choice + 1))
+    assert session.state != "clarifying" and session.known.high("working_pressure") == pytest.approx(3500 * 6894.757)
+
+
+def test_what_was_asked_back_may_be_said_again_in_words(on: Bench) -> None:
+    session = started(on, EXPERIENCED, "none")
+    session.say("actually it's 3500 psi")
+    session.say("the working pressure is 3500 psi")
+    assert session.state != "clarifying" and session.known.high("working_pressure") == pytest.approx(3500 * 6894.757)
+
+
+def test_under_a_conflict_the_hidden_question_is_not_answered(on: Bench) -> None:
+    session = started(on, EXPERIENCED, "none", "working pressure is 3000 psi")
+    assert session.state == "conflict"
+    hidden = session.to_ask
+    assert hidden is not None
+    for line in ("dunno", "none", "well well"):
+        assert "Choose a number" in words(session.say(line)), line
+    assert not any(session.said.answered(part) for part in hidden.parts)
+    session.say("1")
+    assert session.state != "conflict"
+
+
+# ---- said to be so, and nobody knows how far -----------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(("tick", "fact"), [("it moves", "motion"), ("a tight bend", "bend_radius_available")])
+def test_what_is_ticked_and_not_known_stays_open(on: Bench, tick: str, fact: str) -> None:
+    session = started(on, EXPERIENCED, "none", "straight both ends", "12 gpm")
+    assert session.asked is not None and session.asked.many
+    session.say(str([o.value for o in session.asked.options].index(fact) + 1))
+    for _ in range(12):
+        if session.state == "review":
+            break
+        session.say("?" if session.asked is not None and fact in session.asked.parts else "none")
+    standing = session.standing()
+    assert standing.outcome == "provisional" and fact in standing.open and fact in standing.missing_for_build, tick
+
+
+def test_the_same_hose_failed_before_is_the_first_thing_said(on: Bench) -> None:
+    session = started(on, EXPERIENCED, "none", "it failed before this year", "straight both ends", "12 gpm", "none")
+    review = next(e for e in session.say("60 an hour") if isinstance(e, ev.Reviewed))
+    assert review.lines[1].startswith("The same hose failed before")
+
+
+def test_skip_puts_a_question_off(on: Bench) -> None:
+    session = started(on, EXPERIENCED, "none")
+    put_off = session.asked
+    session.say("skip")
+    assert session.asked is not None and put_off is not None and session.asked.parts != put_off.parts
+
+
+def test_hoses_fall_with_the_assumption_that_fells_them(on: Bench) -> None:
+    """Not a turn before: "96 fewer" with no reason beside it frightens."""
+    session = started(on, "burst hose, pressure line, half inch, 3000 psi, AW46, oil to 180F, yard -10 to 100F")
+    session.say("none")
+    for _ in range(12):
+        told = session.say("?")
+        fewer = [e for e in told if isinstance(e, ev.Narrowed)]
+        if fewer:
+            assert any(isinstance(e, ev.Assumed) for e in told)
+            return
+    raise AssertionError("the assumed spike was never told")

@@ -36,6 +36,19 @@ ROUTES = ("u_bend", "right_angle", "offset")
 def judge_bend(needs: Needs, candidate: Candidate) -> Answer:
     radius = candidate.size.bend_radius
     evidence = candidate.size.evidence.get("bend_radius")
+    asked = needs.known.get("bend_radius_available")
+    if asked is not None and asked.applies:  # a tight bend, and nobody knows how tight
+        return Finding(
+            "bend",
+            "routing",
+            Verdict.OPEN,
+            "bend",
+            "length",
+            radius,
+            None,
+            evidence=evidence,
+            hangs_on=("bend_radius_available",),
+        )
     if needs.bend == UNKNOWN:
         if radius is not None:
             return Remark(
