@@ -9,10 +9,12 @@ from typing import TYPE_CHECKING
 
 from interview.dialogue import events as ev
 from interview.dialogue.wording import finding_sentence, hose_name
-from interview.language.show import show_rating
+from interview.language.show import psi_borne, show_rating
 from interview.selection.candidates import twin_group
 from interview.selection.finding import Verdict
 from interview.selection.judge import Bench
+
+TOLD = 10  # lines of a list that is read from top to bottom
 
 if TYPE_CHECKING:
     from interview.dialogue.session import Session
@@ -88,7 +90,10 @@ def _fit_line(session: Session, index: int, recommended: bool) -> FitLine:
         for c in linked
         if c.id != candidate.id
     )
-    lowest = min((c.size for c in linked), key=lambda size: size.wp_select)
+    # Rows of one rating may print different figures in psi, or none: the lowest of what is shown, in either unit.
+    lowest = min(
+        (c.size for c in linked), key=lambda size: (size.wp_select, psi_borne(size.wp_select / 1e5, size.psi_printed))
+    )
     return FitLine(
         hose_name(candidate, session.home),
         candidate.id,
@@ -103,12 +108,14 @@ def _fit_line(session: Session, index: int, recommended: bool) -> FitLine:
 
 
 def fits(session: Session) -> ev.Event:
-    view = fit_lines(session, 10)
+    view = fit_lines(session, TOLD + 1)
     lines = [f"{view.fits} fit, {view.open} open, {view.fails} fail"]
-    for line in view.lines:
+    for line in view.lines[:TOLD]:
         mark = "> " if line.recommended else "  "
         tail = f": {line.blocked_by}" if line.blocked_by else f", rated {line.rating}"
         lines.append(f"{mark}{line.name} {line.verdict}{tail}")
+    if len(view.lines) > TOLD:
+        lines.append(f'These are the first {TOLD}, counterparts as one; "why not X" asks about any other.')
     return ev.Explained("What still fits", tuple(lines))
 
 

@@ -113,14 +113,22 @@ def _write(session: Session, name: str | None, kind: str, overwrite: bool) -> ev
 
 def _save(session: Session, store: Store, note: str) -> ev.Event:
     from interview.record.assemble import record_of
+    from interview.record.store.compare import unchanged
 
     record = record_of(session, made=_now())
     if session.now.revises is not None:
         number, revision = session.now.revises
+        if not note and unchanged(store.load(number, revision).record, record):
+            return ev.Wrote(
+                store.place, f"Nothing changed since {number}, revision {revision}: no new revision was made."
+            )
         kept = store.revise(number, record, based_on=revision, note=note)
     else:
         kept = store.save(record, note=note)
-    session.now.revises = (kept.number, kept.revision)
+    before, now = session.now.revises, (kept.number, kept.revision)
+    for state in (*session.past, session.now):  # taking an answer back does not take back that it was saved
+        if state.revises == before:
+            state.revises = now
     return ev.Wrote(store.place, f"Kept as {kept.number}, revision {kept.revision}, in {store.place}.")
 
 
@@ -135,4 +143,4 @@ def _open(session: Session, store: Store, way: str, number: str) -> list[ev.Even
         told.append(ev.Explained("Today it would be decided otherwise", tuple(otherwise)))
     revises = (number, stored.found.revision) if way == "revise" else None
     job = "repeat" if way == "repeat" else stored.record.job
-    return [*told, *session.take_over(facts, ASK_AGAIN[way], job=job, revises=revises)]
+    return [*told, *session.take_over(facts, ASK_AGAIN[way], job=job, revises=revises, home=stored.record.home)]

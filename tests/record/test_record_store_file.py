@@ -26,6 +26,7 @@ ROOT = Path(__file__).resolve().parents[2]
 
 def test_the_default_store_is_made_at_first_use_and_private(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     place = tmp_path / "data" / "hosewright"
+    monkeypatch.delenv("HOSEWRIGHT_STATE")
     monkeypatch.setattr("platformdirs.user_data_path", lambda *_, **__: place)
     with open_store() as store:
         store.save(SAWMILL)

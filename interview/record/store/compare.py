@@ -6,6 +6,7 @@ line does not make all later ones look changed.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -43,6 +44,45 @@ def differences(before: Record, after: Record) -> tuple[Difference, ...]:
     for field, a, b in _apart(one, two):
         out.append(Difference(field, field.replace("_", " ").replace(".", ", "), a, b))
     return tuple(out)
+
+
+COMPARED = (
+    "outcome",
+    "ready_for",
+    "missing_for_build",
+    "facts",
+    "needs",
+    "choice",
+    "assembly",
+    "build",
+    "open",
+    "open_words",
+)
+UNTOLD = re.compile(r"facts\.\w+\.(?:turn|shown|because|unit_said)\Z")
+
+
+def for_a_person(before: Record, after: Record) -> tuple[Difference, ...]:
+    """What a person would compare: facts, needs, choice, assembly, build and what is open; not every candidate."""
+    return tuple(
+        d
+        for d in differences(before, after)
+        if re.split(r"[.[]", d.field, maxsplit=1)[0] in COMPARED and not UNTOLD.match(d.field)
+    )
+
+
+def unchanged(before: Record, after: Record) -> bool:
+    """The same but for when it was made, in which turn things were said, and what was asked on the way there.
+
+    Candidates are left out: they follow from the rest, and a value that went through JSON can move a
+    margin's last digit.
+    """
+
+    def content(record: Record) -> dict[str, object]:
+        told = record.model_dump(mode="json", exclude={"made", "asked", "facts", "candidates"})
+        facts = {name: line.model_dump(mode="json", exclude={"turn"}) for name, line in record.facts.items()}
+        return {**told, "facts": facts}
+
+    return content(before) == content(after)
 
 
 def _apart(before: object, after: object) -> Iterator[tuple[str, str, str]]:

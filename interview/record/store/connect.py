@@ -27,15 +27,19 @@ class StoreError(ValueError):
 
 
 def default_place() -> Path:
-    """Where records are kept if nobody says otherwise: the user's data directory, made at first use, private."""
+    """Where records are kept if nobody says otherwise: in HOSEWRIGHT_STATE, or in the user's data folder.
+
+    Made at first use, private. Raises StoreError where it cannot be made.
+    """
     from platformdirs import user_data_path
 
-    folder = user_data_path("hosewright", appauthor=False)
+    named = os.environ.get("HOSEWRIGHT_STATE")
+    folder = Path(named).expanduser() if named else user_data_path("hosewright", appauthor=False)
     try:
         folder.mkdir(mode=0o700, parents=True, exist_ok=True)
     except OSError as error:
         raise StoreError(
-            f"The folder for records, {folder}, cannot be made ({error.strerror}); name another."
+            f"The folder for records, {folder}, cannot be made ({error.strerror}); name another with --store."
         ) from None
     return folder / "records.sqlite"
 

@@ -20,7 +20,7 @@ from interview.record.digest import RecordTextError, canonical_record, content_h
 from interview.record.documents.words import clean
 from interview.record.model import Record
 from interview.record.store import connect, exchange
-from interview.record.store.compare import Difference, differences
+from interview.record.store.compare import Difference, for_a_person
 from interview.record.store.connect import StoreError, worded
 from interview.record.store.rows import Found, Stored, columns, found, mapping, search_key
 from interview.record.store.schema import CONTENT, REVISION
@@ -220,8 +220,8 @@ class Store:
             yield self._stored(row)
 
     def compare(self, number: str, before: int, after: int) -> tuple[Difference, ...]:
-        """What differs between two revisions, field by field."""
-        return differences(self.load(number, before).record, self.load(number, after).record)
+        """What differs between two revisions, of what a person would compare."""
+        return for_a_person(self.load(number, before).record, self.load(number, after).record)
 
     @staticmethod
     def _texts() -> Any:
