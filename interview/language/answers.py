@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 from interview.catalogue import CATALOGUE, FactSpec, Kind
 from interview.language.end_sizes import FAMILIES
@@ -22,8 +23,8 @@ _NO = re.compile(
     r"aren'?t)|none|not needed|not required)\b(?! idea| clue)"
 )
 _NONE = re.compile(
-    r"^\W*(?:none|nothing|neither|no|nope|not any|nil|nowt|none of (?:those|them|these)|nothing like that|not that "
-    r"i know of)\W*(?:of (?:those|them|these)|like that|at all)?\W*$"
+    r"^\W*(?:none|nothing|neither|no|nope|not any|nil|nowt|none of (?:those|them|these)|nothing like that)"
+    r"\W*(?:of (?:those|them|these)|like that|at all)?\W*$"
 )
 
 
@@ -45,6 +46,10 @@ def answer(line: Line) -> None:
     """Completes the asked facts from what the line has left."""
     if "regulated_use" in line.asked:
         _regulated(line)
+    _taken_back(line)
+    if len(line.asked) > 1 and _NONE.match(line.low) and not (line.facts or line.unclear):
+        _none_of_several(line)
+        return
     known = {f.name for f in line.facts} | {n for u in line.unclear for n in u.could_be}
     for name in line.asked:
         if name in known:
@@ -79,6 +84,52 @@ def _regulated(line: Line) -> None:
     for k, word in enumerate(line.words):
         if word in _TELLING and k not in line.used and denied(line, k) < 0:
             line.add("regulated_use", (_TELLING[word],), k, k)
+
+
+_USE_WORDS = {
+    "steering": ("steering", "steer"),
+    "road_brake": ("brake", "brakes", "braking"),
+    "person_lift": ("person", "people", "man", "men", "lift", "picker", "platform"),
+    "insulated_boom": ("insulated", "insulating"),
+    "food": ("food",),
+    "ship": ("ship", "vessel"),
+    "steam": ("steam",),
+}
+
+
+def _taken_back(line: Line) -> None:
+    """ "Power steering hose, no, not steering": said and denied in one line, so it is asked back, and no stop."""
+    for fact in [f for f in line.facts if f.name == "regulated_use" and isinstance(f.value, tuple)]:
+        values = fact.value
+        assert isinstance(values, tuple)
+        kept = tuple(v for v in values if not _denied_use(line, fact, v))
+        if kept == values:
+            continue
+        line.facts.remove(fact)
+        if kept:
+            line.facts.append(replace(fact, value=kept))
+        first, last = line.tokens_in(fact.start, fact.end)
+        line.open(("regulated_use",), "is it that, or not?", first, last, (replace(fact, value=values),))
+
+
+def _denied_use(line: Line, fact: Heard, use: str) -> bool:
+    words = _USE_WORDS.get(use, (use.replace("_", " "),))
+    return any(
+        word in words and not fact.start <= line.tokens[k].start < fact.end and denied(line, k) >= 0
+        for k, word in enumerate(line.words)
+    )
+
+
+def _none_of_several(line: Line) -> None:
+    """ "None" to a question of several kinds: it says nothing of a figure or a yes, only that a list is empty."""
+    kinds = {CATALOGUE[name].kind for name in line.asked}
+    lists = [name for name in line.asked if CATALOGUE[name].kind is Kind.MANY]
+    if kinds == {Kind.FLAG}:
+        for name in line.asked:
+            line.add(name, False, *_whole(line))
+    elif len(lists) == 1 or kinds == {Kind.MANY}:
+        for name in lists:
+            line.add(name, ("none",) if "none" in CATALOGUE[name].choices else (), *_whole(line))
 
 
 _ENDS_SIZE = re.compile(
@@ -205,12 +256,19 @@ def _choice(line: Line, entry: FactSpec) -> None:
     if not found or any(m.tag == "dont_know" for m in line.marks):
         return
     if entry.kind is Kind.MANY:
-        line.add(entry.name, tuple(found), *_whole(line))
+        found = [c for c in found if not _denied_choice(line, c)]
+        if found:
+            line.add(entry.name, tuple(found), *_whole(line))
     elif len(found) == 1:
         negated = re.search(rf"\b(?:not|no|n't)\b[^,;]*\b{re.escape(found[0].replace('_', ' '))}\b", low)
         word = re.search(rf"\b{re.escape(found[0])}\b|\b{re.escape(found[0].replace('_', ' '))}\b", line.low)
         if not negated and word is not None:
             line.add(entry.name, found[0], *line.tokens_in(*word.span()))
+
+
+def _denied_choice(line: Line, choice: str) -> bool:
+    word = re.search(rf"\b{re.escape(choice)}\b|\b{re.escape(choice.replace('_', ' '))}\b", line.low)
+    return word is not None and choice != "none" and denied(line, line.tokens_in(*word.span())[0]) >= 0
 
 
 # A thread that is measured or named seals nowhere yet.
@@ -289,6 +347,10 @@ _ON_A = re.compile(
 _A_MINUTE = re.compile(r"\s*(?:a|per|each|/)\s*min(?:ute)?\b")
 
 
+_ASKING = re.compile(r"\W*(?:what|which|why|who|where|when|how|do you|does it|is it|is that|should i|can i|sorry)\b")
+_PRINTED = re.compile(r"\d|\b[A-Z]{2,}\b")  # a print on a hose has a figure in it, or capitals
+
+
 def _text(line: Line, name: str) -> None:
     text = line.text.strip(" .;")
     if name != "layline" and len(line.asked) > 1 and (line.facts or line.unclear):
@@ -300,6 +362,8 @@ def _text(line: Line, name: str) -> None:
     ):
         return
     if _NO.match(line.low) or _YES.match(line.low) or (line.facts and len(line.words) > 6):
+        return
+    if _ASKING.match(line.low) or line.low.rstrip().endswith("?") or (name == "layline" and not _PRINTED.search(text)):
         return
     text = re.sub(r"^(?:it'?s|its|the|this is|a|an|for|name is|called)\s+(?:a |an |the )?", "", text, flags=re.I)
     line.add(name, text, *_whole(line))

@@ -32,6 +32,16 @@ _EXAMPLE = {
     "grade": "46",
     "number": "150",
 }
+# What an id of these tables looks like; a sentence is none.
+_TABLE_IDS = {
+    "medium": re.compile(
+        "h[hlmrvgs]|hetg|hees|hepg|hepr|hfae|hfas|hfb|hfc|hfd[rust]|hsmo|atf|utto|engine_oil|gear_oil|mil5606|mil83282|"
+        "pe_aviation|castor|dot[345]|dot5_1|diesel|b100|petrol|kerosene|water|seawater|hotwater|coolant_meg|aus32|air|"
+        "nitrogen|vacuum|breathing|oxygen|acetylene|lpg|natgas|hydrogen|co2|ammonia|refrig|steam|thermal_oil|acid_alkali|"
+        "solvent|food|grease|slurry|unknown"
+    ),
+    "old_construction": re.compile(r"(?:saej|en|iso|din|sae)[a-z0-9]*-[a-z0-9]+|other|unknown"),
+}
 _RATE = re.compile(r"\s*(?:cycles? |times |strokes? )?(?:a|per|an|/)\s?(h(?:ou)?r?|min(?:ute)?|s(?:ec(?:ond)?)?)\b")
 _TPI = re.compile(r"\s*(\d{1,2}(?:\.\d+)?)\s*(?:tpi|threads?\s*(?:per|an|to the|to an|/|a)\s*inch)\s*\.?\s*")
 _TRAIL = re.compile(
@@ -169,12 +179,18 @@ def _choice(entry: FactSpec, said: str, allowed: Sequence[str]) -> str:
     for choice in allowed:
         if wanted == _plain(choice):
             return choice
+    if entry.name in _TABLE_IDS and not allowed and _TABLE_IDS[entry.name].fullmatch(said.lower()):
+        return said.lower()
     heard = listen(said, asked=(entry.name,)).fact(entry.name)
     if heard is not None and isinstance(heard.value, str) and (not allowed or heard.value in allowed):
         return heard.value
+    if entry.name in _TABLE_IDS and not allowed:
+        raise Misread(
+            said, f"that is no id for {entry.label}", "the words on the label, or an id of the table, would do"
+        )
     if entry.kind is Kind.IDENT and not allowed:
         if re.fullmatch(r"[A-Za-z0-9][\w./ -]{0,40}|-\d{1,2}", said):
-            return said.lower() if entry.name in ("medium", "old_construction") else said
+            return said
         raise Misread(said, f"that is no id for {entry.label}", "an id of the table would do")
     raise Misread(said, f"that is no choice for {entry.label}", f"one of {', '.join(allowed)} would do")
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 from interview.catalogue import CATALOGUE
 from interview.language import units
-from interview.language.convert import bare_unit, believable, value_of
+from interview.language.convert import bare_unit, believable, bore_of, value_of
 from interview.language.line import Line
 from interview.language.measures import Measure
 from interview.language.taking import THREADED, heard_from, take, take_bore
@@ -46,6 +47,8 @@ def take_uncued(line: Line) -> None:
                 take_bore(line, m)
         if not m.taken and not m.unit and m.minus and m.form == "int" and _of_a_line(line, m):
             take_bore(line, m)
+        if m.corrects and not m.taken and not m.unit and m.form in ("frac", "mixed") and "bore" not in line.asked:
+            _corrected_size(line, m)
         if m.taken or not m.unit:
             continue
         kind = m.measures
@@ -91,6 +94,15 @@ def take_uncued(line: Line) -> None:
         elif kind == "foot_or_minute":
             line.open(("overall_length",), "feet or minutes?", m.first, m.last, (), m.end)
             m.taken = True
+
+
+def _corrected_size(line: Line, m: Measure) -> None:
+    """ "Sorry, it's 3/8, no, 1/2" at another question: a size is put right, of what is asked back."""
+    bore = bore_of(m)
+    if bore is not None:
+        reading = replace(heard_from(line, "bore", bore, "in", m, None), corrects=True)
+        line.open(("bore",), "is that the bore of the hose?", m.first, m.last, (reading,), m.end)
+        m.taken = True
 
 
 def _of_a_line(line: Line, m: Measure) -> bool:
