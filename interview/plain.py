@@ -44,7 +44,8 @@ def lines_of(event: ev.Event) -> Iterator[str]:
         case ev.Refused():
             yield wrapped(event.text, "    ", "  x ")
         case ev.Assumed():
-            yield wrapped(f"Assumed: {event.text} To confirm: {event.confirm_by or 'ask whoever runs the machine'}.", "    ", "  ~ ")
+            how = event.confirm_by or "ask whoever runs the machine"
+            yield wrapped(f"Assumed: {event.text} To confirm: {how}.", "    ", "  ~ ")
         case ev.Warned():
             yield wrapped(f"CAUTION. {event.text}", "    ", "  ! ")
         case ev.Emergency():

@@ -11,7 +11,7 @@ from interview.engineering.lengths import cut_length
 from interview.facts import Known, tidy
 from interview.record.model import Build
 from interview.reference.connections import Connections
-from interview.selection.candidates import Candidate
+from interview.selection.candidates import Candidate, widest_bend
 from interview.selection.checks.routing import least_length, seat_to_seat, straight_part, tolerance_of
 from interview.selection.judge import Judgement
 from interview.selection.needs import Needs
@@ -46,6 +46,7 @@ def build_of(session: Session, standing: Standing, index: int | None) -> Build:
     straight = straight_part(judgement.needs, candidate) if size.od_max is not None else None
     proof = standing.assembly.proof
     rating = standing.assembly.rating
+    radius = widest_bend(candidate.id, candidate.bore, judgement.bench.tables)
     return Build(
         overall_length_mm=None if length is None else tidy(length * 1e3),
         length_tolerance_mm=band,
@@ -56,7 +57,7 @@ def build_of(session: Session, standing: Standing, index: int | None) -> Build:
         else measuring_points(known, judgement.bench.connections),
         end_angle_deg=angle,
         angle_text=angle_text(angle, length, known["end_angle"].because if angle is not None else ""),
-        bend_radius_mm=None if size.bend_radius is None else tidy(size.bend_radius * 1e3),
+        bend_radius_mm=None if radius is None else tidy(radius * 1e3),
         straight_before_bend_mm=None if straight is None else tidy(round(straight * 1e3, 1)),
         od_max_mm=None if size.od_max is None else tidy(size.od_max * 1e3),
         test_pressure_bar=None if proof is None else tidy(proof / 1e5),

@@ -112,3 +112,11 @@ def twin_group(construction_id: str, tables: Tables) -> tuple[str, ...]:
                 group.add(twin.id)
                 reach.append(twin.id)
     return tuple(sorted(group))
+
+
+@cache
+def widest_bend(construction_id: str, bore: float, tables: Tables) -> float | None:
+    """The largest bend radius in m among a hose and its counterparts at one bore: either may be sold."""
+    group = (tables.constructions[i] for i in twin_group(construction_id, tables))
+    radii = [s.bend_radius for c in group for s in c.sizes if s.bore == bore and s.bend_radius is not None]
+    return max(radii, default=None)

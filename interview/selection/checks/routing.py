@@ -19,7 +19,7 @@ from interview.engineering.geometry import (
 from interview.engineering.moving import loop_length
 from interview.reference.model import Evidence, Tag
 from interview.reference.tables import load_tables
-from interview.selection.candidates import Candidate
+from interview.selection.candidates import Candidate, widest_bend
 from interview.selection.checks.base import check
 from interview.selection.finding import Answer, Finding, Remark, Verdict
 from interview.selection.needs import UNKNOWN, Needs, one_figure
@@ -56,7 +56,7 @@ def judge_bend(needs: Needs, candidate: Candidate) -> Answer:
                 "routing",
                 "bend_declined" if needs.bend_declined else "bend_unknown",
                 evidence,
-                {"radius": radius},
+                {"radius": widest_bend(candidate.id, candidate.bore, load_tables())},
             )
         return None
     if radius is None:
