@@ -8,7 +8,6 @@ import json
 import os
 import shlex
 import sys
-from collections import Counter
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -310,7 +309,7 @@ def train(args: argparse.Namespace) -> int:
 def check(args: argparse.Namespace) -> int:
     from interview.dialogue.session import bench
     from interview.record.documents.files import write_document
-    from interview.record.register import check_register, read_register, register_csv
+    from interview.record.register import check_register, read_register, register_csv, tally
 
     register = read_register(existing(args.register))
     if args.out and Path(args.out).exists():
@@ -325,13 +324,8 @@ def check(args: argparse.Namespace) -> int:
         sys.stdout.write(text)
     if register.carried:
         print(f"Carried along unread: {', '.join(register.carried)}.", file=sys.stderr)
-    count = Counter(found.stands for found in checked)
-    print(
-        f"{len(checked)} hoses: {count['holds']} hold, {count['open']} are open, {count['fails']} fail, "
-        f"{count['unread']} could not be read.",
-        file=sys.stderr,
-    )
-    return DONE if count["holds"] == len(checked) else NOT_MET
+    print(tally(checked), file=sys.stderr)
+    return DONE if all(found.stands == "holds" for found in checked) else NOT_MET
 
 
 def records(args: argparse.Namespace) -> int:
