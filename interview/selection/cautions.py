@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from interview.facts import Known, Origin
 
 SEVERITY = (
@@ -34,6 +36,11 @@ SEVERITY = (
 ESTERS = ("hetg", "hees", "hfdu", "hfdr", "hepg", "castor")
 # Figures in `triggered`: 50 bar and 50 degC are those of EN 474-1:2006+A3:2013 5.18.3 (standard); half a metre to a hot
 # part, 90 degC in the fluid and 60 degC in the air are our own bounds, no source: they only show a caution.
+# Machines that hold something up with oil, by a word of their name (common practice, no source).
+HOLDS_A_LOAD = frozenset(
+    "boom crane mast lift lifts hoist jack tipper tipping tip dumper forklift loader telehandler handler grab "
+    "excavator digger platform ramp gantry press".split()
+)
 AGED = ("cover_cracked", "tube_hardened", "cracked_in_cold", "corroded_end", "cover_bubbles")
 
 
@@ -54,7 +61,8 @@ def triggered(known: Known, *, stopped: bool = False, rating: float | None = Non
     if known.flag("accumulator"):
         hit.add("stored_energy")
     consequences = set(known.many("burst_consequence") or ())
-    if "load_drops" in consequences:
+    machine = set(re.findall(r"[a-z]+", (known.text("machine") or "").lower()))
+    if "load_drops" in consequences or machine & HOLDS_A_LOAD:
         hit |= {"falling_load", "stored_energy"}
     if (known.flag("people_near") or "person_near" in consequences) and pressure > 50e5:
         hit.add("whip")

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from selection_jobs import JOB_FACTS, PLAIN, fact, plain, said, shipped, value_of
 
 from interview.dialogue.wording import caution_text
-from interview.facts import Known, Origin
+from interview.facts import Fact, Known, Origin
 from interview.resources import shipped as shipped_folder
 from interview.selection.cautions import SEVERITY, triggered
 from interview.selection.finding import Verdict
@@ -207,3 +207,13 @@ def test_a_shop_that_decides_otherwise_is_followed(on: Bench, tmp_path: Path) ->
     job = said(**plain())
     usual, other = (judge(known_with(job, bench), bench) for bench in (on, strict))
     assert usual.counts()[0] > other.counts()[0]
+
+
+@pytest.mark.parametrize(
+    ("machine", "falls"),
+    [("crane boom", True), ("Tipping trailer", True), ("stacker mast", True), ("log turner", False), (None, False)],
+)
+def test_a_machine_that_holds_a_load_up_brings_the_caution(machine: str | None, falls: bool) -> None:
+    """Nobody has to know the question about what a burst would do; the name of the machine is enough."""
+    job = Known({"machine": Fact("machine", machine)} if machine else {})
+    assert ("falling_load" in triggered(job)) is falls
