@@ -353,7 +353,8 @@ _PRINTED = re.compile(r"\d|\b[A-Z]{2,}\b")  # a print on a hose has a figure in 
 
 def _text(line: Line, name: str) -> None:
     text = line.text.strip(" .;")
-    if name != "layline" and len(line.asked) > 1 and (line.facts or line.unclear):
+    spoken = max((f.end - f.start for f in line.facts if CATALOGUE[f.name].kind is not Kind.TEXT), default=0)
+    if name != "layline" and ((len(line.asked) > 1 and (line.facts or line.unclear)) or spoken > 0.5 * len(text)):
         text = _left_over(line)
     if not text or len(text) > 120 or any(m.tag == "dont_know" for m in line.marks) or re.fullmatch(r"\W*", text):
         return

@@ -82,6 +82,7 @@ def bind(line: Line) -> None:
     _special(line)
     _in_turn(line)
     _inch_hose(line)
+    _sized_pressure(line)
     for kind, tags in _GROUPS.items():
         _bind_kind(line, kind, tags)
     take_uncued(line)
@@ -103,6 +104,22 @@ def _inch_hose(line: Line) -> None:
         line.add("bore", 16.0, at, at, unit="in")
 
 
+def _says_the_line(line: Line, cue: Cue) -> bool:
+    """The "burst pressure" of "hose burst pressure 1/2": what broke, and which line it is."""
+    start, end = line.tokens[cue.first].start, line.tokens[cue.last - 1].end
+    return any(f.name == "line_function" and start < f.end and f.start < end for f in line.facts)
+
+
+_SIZED = re.compile(r"\b(?:burst|blown|failed|hose|line) (pressure) (?=\d{1,2}/\d{1,2}\b)")
+
+
+def _sized_pressure(line: Line) -> None:
+    """ "Hose burst, pressure, 1/2", without its commas: a size behind the word makes it the line's."""
+    found = _SIZED.search(line.low)
+    if found is not None and not any(f.name == "line_function" for f in line.facts):
+        line.add("line_function", "pressure", *line.tokens_in(*found.span(1)))
+
+
 def _bind_kind(line: Line, kind: str, tags: tuple[str, ...]) -> None:
     some = [
         m
@@ -115,13 +132,19 @@ def _bind_kind(line: Line, kind: str, tags: tuple[str, ...]) -> None:
     cylinder = (
         line.has_mark("cylinder") or "cylinder_bore" in line.asked or ("rod" in line.words and "bore" in line.words)
     )
+    if kind == "pressure":  # no pressure is a bare fraction: "pressure hose 3/8"
+        some = [m for m in some if m.unit or m.form not in ("frac", "mixed")]
     some = [
         m for m in some if m.unit or not any(c.first <= m.first < c.last and c.last - c.first > 1 for c in line.cues)
     ]
     cues = [
         c
         for c in line.cues
-        if (c.tag in tags or c.tag == "not_ours" or (c.tag == "flooded" and kind == "length"))
+        if (
+            c.tag in tags
+            or (c.tag == "not_ours" and not _says_the_line(line, c))
+            or (c.tag == "flooded" and kind == "length")
+        )
         and (c.tag.endswith("_rating") or not any(k in line.end_used for k in range(c.first, c.last)))
         and not (c.tag in ("cylinder_bore", "cylinder_rod") and not cylinder)
     ]
@@ -139,7 +162,10 @@ def _bind_kind(line: Line, kind: str, tags: tuple[str, ...]) -> None:
     cues = _without_echo(cues)
     if not cues or not some:
         return
-    pairs = pair(line.words, some, cues, _fits)
+    units_of = frozenset(
+        k for m in some for k in range(m.last + 1, min(m.last + 6, len(line.words))) if line.tokens[k].start < m.end
+    )
+    pairs = pair(line.words, some, cues, _fits, units_of)
     for index, (cue, price) in pairs.items():
         measure = some[index]
         if measure.unit == "" and ((cue.tag not in _BARE and cue.tag != "not_ours") or price > _bare_cost(cue.tag)):
@@ -159,7 +185,7 @@ def _bind_kind(line: Line, kind: str, tags: tuple[str, ...]) -> None:
             elif not (cue.tag in ("overall_length", "port_distance") and price < 1.2):
                 continue
         if cue.tag == "not_ours":
-            if price - _of_its_unit(line, measure, cue) < 1.3 and measure.measures in (
+            if price < 1.3 and measure.measures in (
                 "",
                 "pressure",
                 "length",
@@ -173,7 +199,8 @@ def _bind_kind(line: Line, kind: str, tags: tuple[str, ...]) -> None:
                 measure.taken = True
             continue
         if cue.tag == "lift" and line.words[cue.first : cue.last] == ["lift"] and "suction" not in line.words:
-            continue
+            if "lift" not in line.asked and not _of_lift_alone(line, measure, cue):
+                continue
         if cue.tag == "old_rating" and line.words[cue.first] in ("rated", "rating", "marked", "stamped"):
             _rated(line, measure, cue)
             continue
@@ -187,11 +214,9 @@ def _bind_kind(line: Line, kind: str, tags: tuple[str, ...]) -> None:
         take(line, cue.tag, measure, cue)
 
 
-def _of_its_unit(line: Line, measure: Measure, cue: Cue) -> int:
-    """The words of a unit right before the cue are no distance: "27 mm spanner"."""
-    if line.tokens[cue.first].start > measure.end + 1:
-        return 0
-    return sum(1 for k in range(measure.last + 1, cue.first) if line.tokens[k].start < measure.end)
+def _of_lift_alone(line: Line, measure: Measure, cue: Cue) -> bool:
+    """ "3ft lift", and not a word more: a lift that is a machine has no length before it."""
+    return line.clause(cue.first) == (measure.first, cue.last) and measure.measures == "length"
 
 
 def _turning(line: Line, cue: Cue) -> bool:

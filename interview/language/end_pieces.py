@@ -102,6 +102,10 @@ def find_items(line: Line, *, cones: bool = False) -> list[Item]:
     for k, word in enumerate(words[:-1]):  # "one straight, one 90"
         if word == "one" and k + 1 in starts and not {"place", "noun"} & set(starts[k + 1].says) and k not in starts:
             items.append(Item(k, k + 1, {"place": "one"}, True))
+    for k in range(1, len(words) - 1):  # "JIC8 FEM SWVL X2", where its end is the line's
+        if words[k] == "x" and words[k + 1] == "2" and words[k + 2 : k + 3] in ([], [","], ["."], [";"]):
+            if line.tokens[k + 1].glued and any(i.last == k and "place" not in i.says for i in items):
+                items.append(Item(k, k + 2, {"place": "both"}))
     taken = {k for item in items for k in range(item.first, item.last)}
     for k, word in enumerate(words):
         near = [i for i in items if "gender" in i.says and (i.last == k or i.first == k + 1)]

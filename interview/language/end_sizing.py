@@ -111,7 +111,7 @@ def size_of(piece: Piece, family: str, line: Line) -> tuple[tuple[str, ...], int
     gender = best[4]
     near = range(max(piece.first, anchor.first - 3), min(piece.last, best[3] + 3))
     if not gender:
-        gender = next((_GENDERS[words[k]] for k in near if words[k] in _GENDERS), "")
+        gender = next((_GENDERS[words[k]] for k in near if words[k] in _GENDERS and not line.masked[k]), "")
     return best[1], best[2], best[3], gender
 
 

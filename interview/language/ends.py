@@ -285,11 +285,16 @@ class _Reading:
     def _attributes(self, piece: Piece, targets: tuple[str, ...]) -> None:
         for item in piece.items:
             for key in ATTRIBUTES:
-                if key in item.says:
+                if key in item.says and not (key == "gender" and "family" in item.says and not self._of_its_nut(piece)):
                     raw = item.says[key]
                     value = raw == "yes" if key == "swivel" else raw
                     self._put(targets, key, value, *self._place_of(item.first, item.last - 1))
         self._use(piece)
+
+    def _of_its_nut(self, piece: Piece) -> bool:
+        """A name that carries a gender gives it where the thread of its nut is told, and no word says otherwise."""
+        otherwise = any("gender" in i.says and "family" not in i.says for i in piece.items)
+        return self._has_label(piece, "thread") and not otherwise
 
     def _use(self, piece: Piece) -> None:
         for item in piece.items:

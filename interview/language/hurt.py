@@ -37,7 +37,7 @@ _WORDS = tuple(
         rf"\b{_WHOSE} (?:left |right |own |bare |whole |index )?{_BODY}\b[^.;!?]*\b{_HARM}\b",
         rf"\b{_HARM}\b[^.;!?]*\b{_WHOSE} (?:left |right |own |bare |whole |index )?{_BODY}\b",
         rf"\b(?:oil|fluid|diesel|grease|jet|spray|stream|emulsion)\b{_ADVERB}{{0,5}}? "
-        rf"(?:in|into|under|through|on|onto|up|at|hit) {_WHOSE} (?:left |right |own |bare )?{_BODY}\b",
+        rf"(?:in|into|under|through|on|onto|over|up|at|hit) {_WHOSE} (?:left |right |own |bare )?{_BODY}\b",
         rf"\b{_MET} (?:{_PEOPLE} )(?:right |straight |full )?(?:in|on|across|through|under|round) (?:the|his|her|"
         rf"my) {_BODY}\b",
         rf"\b(?:oil|fluid|jet|spray|stream|hoses?|line|fitting|coupling|it)\b{_ADVERB}{{0,4}}? {_MET} {_PEOPLE}\b"
@@ -60,7 +60,7 @@ _WORDS = tuple(
 )
 _UNHURT = re.compile(
     r"\b(?:no (?:injur(?:y|ies)|casualties|one injured|one hurt)|(?:nobody|no ?one|none of (?:us|them|the lads)|"
-    r"no body)"
+    r"no body)(?:'s)?"
     r"(?: (?:was|is|were|got|has been|been|ever|has|have|here))* (?:hurt|injured|hit|sprayed|burnt|burned|harmed|"
     r"cut))\b"
 )

@@ -86,6 +86,9 @@ class Line:
         self, could: tuple[str, ...], why: str, first: int, last: int, readings: tuple[Heard, ...] = (), end: int = 0
     ) -> None:
         start = self.tokens[first].start
+        number = self.tokens[first].number
+        if number is not None and number.minus and self.low[start - 1 : start] == "-":
+            start -= 1  # the minus of a figure is quoted with it
         end = max(end, self.tokens[last].end)
         self.unclear.append(Unclear(self.said(start, end), could, why, readings, start, end))
         self.used.update(range(first, last + 1))

@@ -36,6 +36,7 @@ _UP_TO = re.compile(
     r"(?:up to|no more than|not more than|less than|at most|max\.?|maximum(?: of)?|under|not over|never over|below|"
     r"(?:not|never|n't|no)\s+(?:\w+\s+){0,2}(?:over|above|more than|beyond|past))\s*$"
 )
+_OF_THE_LAST = re.compile(r"\s*(?:min|max)\.?\s*")  # "-20F min 30 gpm": the least of the cold, not of the flow
 _NOT_UNDER = re.compile(r"(?:not|never|n't|no)\s+(?:\w+\s+){0,2}(?:below|under|less than|lower than)\s*$")
 _THINK = re.compile(
     r"(?:i think|i reckon|i guess|i believe|i'd say|should be|must be about|ballpark|from memory)[^.;]{0,24}$"
@@ -108,7 +109,9 @@ def find_measures(low: str, tokens: list[Token], masked: list[bool]) -> list[Mea
             or _ranged(low, tokens, masked, measure)
         )
         measure = joined or measure
-        _qualify(low, measure)
+        cold = found[-1].end if found and found[-1].measures == "temperature" else -1
+        if not (0 <= cold and _OF_THE_LAST.fullmatch(low, cold, measure.start)):
+            _qualify(low, measure)
         found.append(measure)
         i = measure.last + 1
         while i < len(tokens) and tokens[i].start < measure.end:

@@ -65,6 +65,15 @@ _MACHINE_NAMED = re.compile(
 )
 
 
+_MACHINE_PART = re.compile(
+    rf"(?:^|[,.;:] |\b{_LEAD} )(?:an? |the |my |our )?((?:{_MACHINES}) (?:boom|jib|mast|bucket|slew|outrigger))\b"
+)
+_MACHINE_LISTED = re.compile(
+    rf"\bmachine:? (?:an? |the )?((?:{_MACHINES}))\b|(?:^|[,.;:] )machine ((?!one|\d|rated|down|runs|has|in|on|at|is|"
+    r"not|was|makes|does|stood|standing|oil|shop|press|tool)[a-z][a-z0-9 -]{2,40}?)(?=[,.;]|$| customer\b)"
+)
+
+
 def hear_names(line: Line) -> None:
     """Customer, machine and tag: only where a word says that this is what follows."""
     tag = _TAG.search(line.low)
@@ -83,6 +92,11 @@ def hear_names(line: Line) -> None:
         span = machine.span(1) if machine[1] else machine.span(2)
     if named is not None and (span is None or named.start() <= span[0]):
         span = named.span(1)
+    part = _MACHINE_PART.search(line.low)
+    if part is not None and (span is None or span[0] == part.start(1)):
+        span = part.span(1)
+    if span is None and (listed := _MACHINE_LISTED.search(line.low)) is not None:
+        span = listed.span(1) if listed[1] else listed.span(2)
     if span is not None and not (customer is not None and customer.start(1) <= span[0] < customer.end(1)):
         _name(line, "machine", *span)
 

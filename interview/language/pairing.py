@@ -34,13 +34,15 @@ class Cue:
     after: bool = False
 
 
-def _gap(words: list[str], a: int, b: int) -> float:
-    """The cost of the words from a to b (exclusive)."""
+def _gap(words: list[str], a: int, b: int, inside: frozenset[int] = frozenset()) -> float:
+    """The cost of the words from a to b (exclusive); the words of a unit cost nothing."""
     if b - a > 14:
         return FAR + 9
     cost = 0.0
     for k in range(a, b):
         word = words[k]
+        if k in inside:
+            continue
         if word in (".", ";", "!", "?"):
             return FAR + 9
         if word in (",", ":", "(", ")", "but", "/"):
@@ -59,6 +61,7 @@ def pair(
     measures: list[Measure],
     cues: list[Cue],
     fits: Callable[[str, Measure], bool] = lambda tag, measure: True,
+    inside: frozenset[int] = frozenset(),
 ) -> dict[int, tuple[Cue, float]]:
     """The cue of each measure (by its place in the list) and what it cost. Time linear in the number of both."""
     items: list[tuple[int, int, bool]] = sorted(
@@ -84,7 +87,7 @@ def pair(
             for (_, waiting), (cost, trail) in best.items():
                 if waiting >= 0:
                     cue = cues[waiting]
-                    price = _gap(words, cue.last, measure.first)
+                    price = _gap(words, cue.last, measure.first, inside)
                     if price < FAR and fits(cue.tag, measure):
                         offer((waiting, -1), cost + price, (trail, index, waiting, price), after)
                     offer((-1, -1), cost + _COST_UNUSED, trail, after)
@@ -98,7 +101,7 @@ def pair(
                 if not cue.after:
                     offer((used, index), cost + (_COST_UNUSED if waiting >= 0 else 0.0), trail, after)
                 if not cue.before and used == -1 and last_measure >= 0:
-                    price = _gap(words, measures[last_measure].last + 1, cue.first) + 0.6
+                    price = _gap(words, measures[last_measure].last + 1, cue.first, inside) + 0.6
                     if price < FAR and fits(cue.tag, measures[last_measure]):
                         offer((index, waiting), cost + price, (trail, last_measure, index, price), after)
         best = after

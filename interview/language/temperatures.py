@@ -18,6 +18,7 @@ _WEAK = frozenset(
 _LINKS = frozenset(
     ", and or to up down at max min in the it can go get about - but then is with of a say around from".split()
 )
+_HOTTEST_AIR = 55.0  # °C; the hottest open air ever measured is near it (practice), so what is hotter is no weather
 _STARTS_AT = 30.0  # a running band that begins higher than this, in °C, says nothing of the coldest start
 
 
@@ -51,6 +52,7 @@ def bind_temperatures(line: Line) -> None:
             i not in topics
             and i + 1 in topics
             and topics[i + 1].first > some[i + 1].last
+            and line.low[some[i].end : some[i + 1].start].strip(" -")
             and _same_breath(line, some[i], some[i + 1])
         ):
             topics[i] = topics[i + 1]
@@ -80,6 +82,8 @@ def bind_temperatures(line: Line) -> None:
         if cue is not None:
             _place(line, cue)
         last = cue or last
+    _the_one_left(line, some, asked)
+    _above_the_air(line)
 
 
 _PLACES = {
@@ -230,12 +234,70 @@ def _extreme(line: Line, m: Measure, before: Measure | None, after: Measure | No
         words = line.words[mark.last : m.first] if mark.last <= m.first else line.words[m.last + 1 : mark.first]
         if any(w in _STOPS for w in words) or len(words) > 7:
             continue
+        if before is not None and mark.last <= m.first and _trails(line, before, m, mark.first):
+            continue
+        if mark.first > m.last and after is not None and _leads(line, m, mark.first, mark.last, after):
+            continue
         cost = len(words) + 3.0 * sum(w in (",", "and", "but") for w in words) + (0.5 if mark.first > m.last else 0.0)
         if mark.tag == "hottest" and line.words[mark.last - 1] in _WEAK | {"at"} and line.words[mark.first] in _WEAK:
             cost += 3.0
         if best is None or cost < best[0]:
             best = (cost, mark.tag)
     return best[1] if best else ""
+
+
+def _trails(line: Line, before: Measure, m: Measure, first: int) -> bool:
+    """ "200F max -20F min": each word stands right behind its figure, and none is of the next one."""
+    return not line.low[before.end : line.tokens[first].start].strip() and any(
+        x.tag in ("hottest", "coldest")
+        and x.first > m.last
+        and not line.low[m.end : line.tokens[x.first].start].strip()
+        for x in line.marks
+    )
+
+
+def _leads(line: Line, m: Measure, first: int, last: int, after: Measure) -> bool:
+    """ "80 C, coldest -5": a word behind a comma and right before the next figure is of that one."""
+    return "," in line.words[m.last + 1 : first] and all(
+        w in _LINKS - {",", "or", "and"} or (line.tokens[k].start < after.start and w == "-")
+        for k, w in enumerate(line.words[last : after.first], last)
+    )
+
+
+def _the_one_left(line: Line, some: list[Measure], asked: list[str]) -> None:
+    """ "80 C, coldest -5, air 35": all but one of those asked are told, so the bare figure is that one."""
+    left = [a for a in asked if not any(f.name == a for f in line.facts)]
+    open_ = [u for u in line.unclear if any(n in NAMES for n in u.could_be)]
+    if len(asked) < 2 or len(left) != 1 or len(open_) != 1:
+        return
+    m = next((m for m in some if m.start == open_[0].start and not m.is_range), None)
+    value = next((f.value for f in open_[0].readings if f.name == left[0]), None)
+    if m is None or not isinstance(value, float) or m.measures != "temperature":
+        return
+    beside = ("fluid", "ambient") if left[0] == "fluid_temperature_max" else (left[0].split("_")[0],)
+    for f in line.facts:
+        if (
+            f.name in NAMES
+            and f.name.startswith(beside)
+            and isinstance(f.value, float)
+            and (f.value > value) == left[0].endswith("max")
+        ):
+            return
+    line.unclear.remove(open_[0])
+    line.facts.append(next(f for f in open_[0].readings if f.name == left[0]))
+
+
+def _above_the_air(line: Line) -> None:
+    """ "150F 20F amb": the air is told, so the hotter figure beside it is the fluid's."""
+    air = [f.value for f in line.facts if f.name.startswith("ambient_temperature") and isinstance(f.value, float)]
+    if not air or any(f.name.startswith("fluid_temperature") for f in line.facts):
+        return
+    for u in [u for u in line.unclear if set(u.could_be) == {"fluid_temperature_max", "ambient_temperature_max"}]:
+        fluid = next((r for r in u.readings if r.name == "fluid_temperature_max"), None)
+        if fluid is not None and isinstance(fluid.value, float) and fluid.value > max(*air, _HOTTEST_AIR):
+            line.unclear.remove(u)
+            line.facts.append(fluid)
+            return
 
 
 def _one(line: Line, m: Measure, cue: Cue | None, extreme: str, asked: list[str]) -> None:

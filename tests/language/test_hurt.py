@@ -65,7 +65,9 @@ def test_what_is_no_injury_is_none(line: str) -> None:
 
 
 @pytest.mark.parametrize("asked", [(), ("failure_sign", "repeat_failure"), ("repeat_failure",), ("accumulator",)])
-@pytest.mark.parametrize("line", ["no injury, no one was hurt", "no injuries", "nobody was hurt", "no one got hit"])
+@pytest.mark.parametrize(
+    "line", ["no injury, no one was hurt", "no injuries", "nobody was hurt", "no one got hit", "nobody's hurt"]
+)
 def test_that_nobody_is_hurt_says_nothing_else(line: str, asked: tuple[str, ...]) -> None:
     heard = listen(line, asked=asked)
     assert {f.name: f.value for f in heard.facts} == {"injury": False}
