@@ -255,7 +255,9 @@ class Session:
         if stop is not None:
             self.asked, self.to_ask = None, None
             self.conversation.move("refer")
-            return [*events, views.referral(stop, self)]
+            back = {"regulated_use": "change regulated use to none", "medium": "change medium to HLP 46, or what it is"}
+            taken_back = [ev.Explained("", (f"If that is not so: {how}.",))] if (how := back.get(stop.kind)) else []
+            return [*events, views.referral(stop, self), *taken_back]
         if self.now.doubts:
             event = views.doubted(self.now.doubts[0], self)
             self.conversation.move("doubt")
