@@ -28,7 +28,7 @@ ORIGIN_WORDS = {
     "unknown": "asked, not known",
 }
 OUTCOME_WORDS = {
-    "specified": "Specified: nothing is open, and nothing assumed could change it",
+    "specified": "Specified: on what was said, no check is open and nothing is assumed",
     "provisional": "Provisional: it rests on the assumptions and open points listed",
     "referred": "Referred: this is not for the counter",
     "unmatched": "Unmatched: no hose in the tables fits",
