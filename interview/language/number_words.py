@@ -27,20 +27,20 @@ def mere_word(line: Line, m: Measure) -> bool:
         return False
     if m.first and words[m.first - 1] in ("the", "this", "that", "big", "other") and _text(line, m) == "one":
         return True
-    measured = {k for x in line.measures for k in range(x.first, x.last + 1)}
-    measured |= {k for k, t in enumerate(line.tokens) if any(x.start <= t.start < x.end for x in line.measures)}
     a, b = line.clause(m.first, frozenset({",", ".", ";", "!", "?"}))
-    if all(k in measured or words[k] in _BESIDE for k in range(a, b)):
+    near = [x for x in line.measures if a <= x.first < b]
+    rest = [
+        k
+        for k in range(a, b)
+        if words[k] not in _BESIDE
+        and not any(x.first <= k <= x.last or x.start <= line.tokens[k].start < x.end for x in near)
+    ]
+    if not rest:
         return False
-    return not any(
-        c.tag in line.asked
-        and _text(line, m) != "one"
-        and all(
-            k in measured or words[k] in _BESIDE or c.first <= k < c.last or words[k] in ("the", "a")
-            for k in range(a, b)
-        )
-        for c in line.cues
-    )
+    if _text(line, m) == "one":
+        return True
+    cued = {k for c in line.cues if c.tag in line.asked and a <= c.first < b for k in range(c.first, c.last)}
+    return not cued or any(k not in cued and words[k] not in ("the", "a") for k in rest)
 
 
 def _text(line: Line, m: Measure) -> str:
