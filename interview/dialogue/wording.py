@@ -171,6 +171,8 @@ REMARKS: Mapping[str, str] = {
     "until it is settled the spike counts as not known",
     "fluid_reversed": "a hottest fluid of {below} below a coldest of {above} cannot be: until it is settled both count for both",
     "air_reversed": "a hottest air of {below} below a coldest of {above} cannot be: until it is settled both count for both",
+    "end_bore": "{part} is a {size} and the hose a -{bore:g}: such a pair is hardly made (common practice, no source); read "
+    "both again",
     "cold_start": "at {at} the oil has up to {thick:,.0f} mm²/s, and pumps commonly start on {allowed:,.0f} to {most:,.0f} at "
     "most (common practice, no source): a thinner grade, a heater or a warm tank, by the pump maker's figure",
     "date_in_future": "{date} has not come yet: read the date again; until then the hose counts as one without a date",
@@ -299,6 +301,8 @@ def remark_sentence(remark: Finding | Remark, home: str) -> str:
     for key in ("printed", "row", "older"):
         if key in data:
             data[key] = show("working_pressure", float(data[key]), home)  # type: ignore[arg-type]
+    if "part" in data:
+        data["part"] = PARTS.get(str(data["part"]), str(data["part"]))
     if "measures" in data:
         for key in ("above", "below"):
             data[key] = quantity(str(data["measures"]), data[key], home)

@@ -440,6 +440,13 @@ def test_oil_too_thick_to_start_on_is_said_on_a_suction_line(on: Bench) -> None:
     assert answer(judged(on, **{**cold, "line_function": "return"}), "cold_start", "en853-2sn") is None
 
 
+@pytest.mark.parametrize(("size", "far"), [("-4", True), ("-6", False), ("-8", False), ("-12", False), ("-16", True)])
+def test_an_end_far_from_the_bore_is_said(on: Bench, size: str, far: bool) -> None:
+    """On a 1/2 in (-8) hose; reducers of one or two sizes are made (common practice, no source)."""
+    job = judged(on, **plain(bore=8, end_a_family="flare37", end_a_size=size))
+    assert isinstance(answer(job, "end_bore", "en853-2sn"), Remark) is far
+
+
 # ---- answers that cannot both be so --------------------------------------------------------------------------------
 
 

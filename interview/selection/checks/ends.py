@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from interview.reference.connections import load_connections
-from interview.reference.model import CAP, Evidence, Tag
+from interview.reference.model import CAP, COMMON_PRACTICE, Evidence, Tag
 from interview.reference.tables import load_tables
 from interview.selection.candidates import Candidate
 from interview.selection.checks.base import check, on_word_of
@@ -223,8 +223,21 @@ def judge_seal_choice(needs: Needs, candidate: Candidate) -> Answer:
     return Remark("seal_choice", "ends", "seal_choice", None, {"seal": name, "source": rule.source})
 
 
+def judge_end_bore(needs: Needs, candidate: Candidate) -> Answer:
+    """An end of twice or half the hose's bore: such fittings are hardly made, so one of the two is misread."""
+    for end in needs.ends:
+        row = load_connections().size(end.family or "", end.size or "") if end.part.startswith("end") else None
+        if row is None or row.dash is None or 1 / FAR_OFF < row.dash / candidate.bore < FAR_OFF:
+            continue
+        data = {"part": end.part, "size": end.size, "bore": candidate.bore}
+        return Remark("end_bore", "ends", "end_bore", COMMON_PRACTICE, data)
+    return None
+
+
+FAR_OFF = 2.0  # times the bore, from here on an end is no ordinary reducer (our own bound)
 HEAT = "fluid_temperature_max fluid_temperature_min ambient_temperature_max ambient_temperature_min"
 CHECKS = (
+    check("end_bore", "ends", "end_a_family end_a_size end_b_family end_b_size", judge_end_bore, "bore"),
     check(
         "identity",
         "ends",
