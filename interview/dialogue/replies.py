@@ -213,6 +213,8 @@ def as_text(text: str, parts: tuple[str, ...] | list[str], session: Session) -> 
             if len(parts) == 1 and (name != "layline" or any(c.isdigit() for c in text)):  # a print has a figure in it
                 return Heard(name, text[:500], said=text[:500])
             continue
+        if len(parts) > 1 and says_none(text):  # "none" to several things at once is no "no" to one of them
+            continue
         try:
             heard = read_value(name, text, home=session.home)
         except Misread:

@@ -199,3 +199,10 @@ def test_hoses_fall_with_the_assumption_that_fells_them(on: Bench) -> None:
             assert any(isinstance(e, ev.Assumed) for e in told)
             return
     raise AssertionError("the assumed spike was never told")
+
+
+def test_none_to_several_things_is_no_no_to_one(on: Bench) -> None:
+    session = started(on, EXPERIENCED, "none")
+    assert session.asked is not None and set(session.asked.parts) >= {"flow_rate", "bore_proven"}
+    session.say("none")
+    assert not session.said.has("bore_proven")
