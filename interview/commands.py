@@ -133,6 +133,7 @@ def replay(args: argparse.Namespace) -> int:
         return show_replay(play(*loaded[0], show=True))
     on = bench()
     gc.freeze()  # the tables stay to the end: no collection between the scenarios need walk them
+    gc.set_threshold(20_000)  # and what one scenario makes dies together
     failed = False
     results = []
     for scenario, knows in loaded:

@@ -148,6 +148,8 @@ REMARKS: Mapping[str, str] = {
     "power_line_unknown": "this hose conducts; it must not come near a live line, and nobody has said whether one is near",
     "two_planes": "it must bend in one plane only: clamp it between the planes, or fit a swivel joint where it twists",
     "moves": "it is {motion}: keep the bend in one plane, the bend radius in every position, and slack at both extremes",
+    "motion_how_unknown": "it moves, and nobody knows how: cycle the machine by hand at zero pressure and watch, for the room, the "
+    "plane and the length it takes",
     "motion_unknown": "nobody knows whether it moves; cycle the machine by hand at zero pressure and watch before fitting",
     "guard": "people within a metre: guard it so that a jet is turned away (above {pressure:g} bar or {temperature:g} °C; "
     "{source})",

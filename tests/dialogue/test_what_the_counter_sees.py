@@ -162,6 +162,10 @@ def test_under_a_conflict_the_hidden_question_is_not_answered(on: Bench) -> None
 # ---- said to be so, and nobody knows how far -----------------------------------------------------------------------
 
 
+def review_lines(session: Session) -> list[str]:
+    return [line for event in session.present() if isinstance(event, ev.Reviewed) for line in event.lines]
+
+
 @pytest.mark.parametrize(("tick", "fact"), [("it moves", "motion"), ("a tight bend", "bend_radius_available")])
 def test_what_is_ticked_and_not_known_stays_open(on: Bench, tick: str, fact: str) -> None:
     session = started(on, EXPERIENCED, "none", "straight both ends", "12 gpm")
@@ -173,6 +177,7 @@ def test_what_is_ticked_and_not_known_stays_open(on: Bench, tick: str, fact: str
         session.say("?" if session.asked is not None and fact in session.asked.parts else "none")
     standing = session.standing()
     assert standing.outcome == "provisional" and fact in standing.open and fact in standing.missing_for_build, tick
+    assert "nobody knows whether it moves" not in " ".join(review_lines(session))
 
 
 def test_the_same_hose_failed_before_is_the_first_thing_said(on: Bench) -> None:

@@ -131,6 +131,9 @@ def judge_motion(needs: Needs, candidate: Candidate) -> Answer:
     motion = known.text("motion")
     if motion in ("flexing", "travelling", "reeling"):
         return Remark("motion", "application", "moves", COMMON_PRACTICE, {"motion": motion})
+    said = known.get("motion")
+    if said is not None and said.applies:
+        return Remark("motion", "application", "motion_how_unknown", COMMON_PRACTICE)
     if known.answered("motion") and motion is None:
         return Remark("motion", "application", "motion_unknown", COMMON_PRACTICE)
     return None
