@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import unicodedata
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -10,9 +11,6 @@ from typing import TYPE_CHECKING
 from interview.catalogue import CATALOGUE, TOPICS
 from interview.dialogue import events as ev
 from interview.dialogue import fit_view, views
-from interview.language.listen import listen
-from interview.language.model import Misread
-from interview.language.read import read_value
 
 if TYPE_CHECKING:
     from interview.dialogue.session import Session
@@ -27,6 +25,7 @@ class Command:
     keeps: bool
 
 
+LONGEST = 4000  # characters of one line that are listened to; a whole order is a few hundred
 KEEPS = frozenset(("undo", "back", "later", "go", "change", "accept", "build", "remove"))
 PATTERNS: tuple[tuple[str, str], ...] = (
     ("help", r"help|h|commands"),
@@ -69,6 +68,14 @@ HELP = (
     'save         keep the record in the store; "records WORD" finds one; "revise NUMBER", "repeat NUMBER" go on',
     "quit         leave; everything typed is kept",
 )
+
+
+def cleaned(text: str) -> str:
+    """One line without control characters; a paste of many lines becomes one, overlong text is cut with a word."""
+    lines = [line.strip() for line in text.replace("\r", "\n").split("\n")]
+    joined = "; ".join(line for line in lines if line)
+    kept = "".join(c if unicodedata.category(c)[0] != "C" or c == "\u200d" else " " for c in joined)
+    return " ".join(kept.split())[:LONGEST]
 
 
 def command_of(text: str, session: Session) -> Command | None:
@@ -171,6 +178,11 @@ def fact_named(text: str) -> str | None:
 
 
 def _change(rest: str, session: Session) -> list[ev.Event]:
+    # What reads words is a third of all that is loaded: nothing waits for it that does not need it.
+    from interview.language.listen import listen
+    from interview.language.model import Misread
+    from interview.language.read import read_value
+
     what, _, value = rest.rpartition(" to ")
     name = fact_named(what)
     if name is None:

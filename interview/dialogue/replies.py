@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-import unicodedata
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -22,7 +21,6 @@ if TYPE_CHECKING:
     from interview.dialogue.agenda import NextTurn
     from interview.dialogue.session import Session
 
-LONGEST = 4000  # characters of one line that are listened to; a whole order is a few hundred
 NONE_WORDS = re.compile(
     r"(?:no|none|nothing|none of (?:these|those|them|it|the others?)|neither|nope|nothing of the kind|"
     r"none apply|no to all|not any)[.! ]*\Z",
@@ -36,14 +34,6 @@ READING = {
     "head_diameter": "head",
     "bolt_spacing": "bolt_long",
 }  # fact of an end: reading
-
-
-def cleaned(text: str) -> str:
-    """One line without control characters; a paste of many lines becomes one, overlong text is cut with a word."""
-    lines = [line.strip() for line in text.replace("\r", "\n").split("\n")]
-    joined = "; ".join(line for line in lines if line)
-    kept = "".join(c if unicodedata.category(c)[0] != "C" or c == "\u200d" else " " for c in joined)
-    return " ".join(kept.split())[:LONGEST]
 
 
 def says_none(text: str) -> bool:

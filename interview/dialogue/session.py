@@ -9,26 +9,28 @@ from __future__ import annotations
 import contextlib
 from collections.abc import Mapping, Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from interview.catalogue import CATALOGUE, TOPICS
 from interview.dialogue import events as ev
-from interview.dialogue import fit_view, replies, telling, views
+from interview.dialogue import fit_view, telling, views
 from interview.dialogue.agenda import NextTurn, Situation, answered, due_parts, next_turn
-from interview.dialogue.commands import command_of, run_command
+from interview.dialogue.commands import cleaned, command_of, run_command
 from interview.dialogue.flows import Flow, load_flow
 from interview.dialogue.journal import Journal, about, left_offer, offer, yes_or_no
 from interview.dialogue.machine import REFERRED, REVIEW, Conversation
 from interview.dialogue.review import nearest, review
 from interview.dialogue.state import State
-from interview.dialogue.taking import inside_wanted, take_line
 from interview.facts import Fact, Known, Origin, from_json_value
-from interview.language.model import Heard
 from interview.reference.connections import load_connections
 from interview.reference.tables import load_tables
 from interview.selection.choice import home_of
 from interview.selection.house_rules import load_house_rules
 from interview.selection.judge import Bench, Judgement, judge, known_with
 from interview.selection.outcome import Standing, standing_of, stop_of
+
+if TYPE_CHECKING:
+    from interview.language.model import Heard
 
 MOST_MISSES = 3  # answers that would not do before the question is explained
 
@@ -153,7 +155,7 @@ class Session:
 
     def say(self, text: str) -> list[ev.Event]:
         """Anything typed. Raises JournalError (nothing changed) where the line could not be kept on disk."""
-        text = replies.cleaned(text)
+        text = cleaned(text)
         if not text:
             return [ev.Explained("", ('An empty line answers nothing. Type an answer, "don\'t know", or help.',))]
         if self.left:
@@ -171,6 +173,9 @@ class Session:
             return run_command(command, self)
         self._remember()
         self.turn += 1
+        # What reads words is a third of all that is loaded, and the first question does not wait for it.
+        from interview.dialogue.taking import take_line
+
         return take_line(self, text)
 
     def answer(self, answers: Mapping[str, Heard | None], said: Sequence[str] = ()) -> list[ev.Event]:
@@ -234,7 +239,7 @@ class Session:
 
     def go_on(self, *, quiet: bool = False) -> list[ev.Event]:
         """What follows from the answers, then the next question, the review, or the end."""
-        events = inside_wanted(self)
+        events = telling.inside_wanted(self)
         self.conversation.doubtful = bool(self.now.doubts)
         conflicts = self.now.ledger.conflicts()
         self.conversation.conflicting = bool(conflicts)

@@ -13,7 +13,6 @@ from interview.dialogue.wording import safety_texts
 from interview.facts import Fact, Origin
 from interview.language.listen import listen
 from interview.language.model import Heard, Listening, Unclear
-from interview.language.thread_readings import names_a_thread
 
 if TYPE_CHECKING:
     from interview.dialogue.session import Session
@@ -82,20 +81,6 @@ def _take_heard(session: Session, heard: Listening, text: str, parts: Sequence[s
         if rest:
             events.append(ev.Unheard(rest, "Not used: " + "; ".join(f'"{w}"' for w in rest) + "."))
     session.now.doubts = (*session.now.doubts, *doubts)
-    return events
-
-
-def inside_wanted(session: Session) -> list[ev.Event]:
-    """A thread's name gives its outside; of a female it is the inside that counts, so that is asked for again."""
-    events: list[ev.Event] = []
-    for end in ("end_a", "end_b"):
-        across = session.said.get(f"{end}_thread_diameter")
-        if across is None or session.said.text(f"{end}_gender") != "female" or not names_a_thread(across.said):
-            continue
-        session.now.ledger.withdraw([across.name])
-        session.changed()
-        why = "that is the outside of the thread, and this end is female: what do the calipers say inside it?"
-        events.append(ev.Refused(across.said, f'"{across.said}": {why}'))
     return events
 
 

@@ -17,6 +17,24 @@ if TYPE_CHECKING:
 MOST_CAUTIONS = 3
 
 
+def inside_wanted(session: Session) -> list[ev.Event]:
+    """A thread's name gives its outside; of a female it is the inside that counts, so that is asked for again."""
+    events: list[ev.Event] = []
+    for end in ("end_a", "end_b"):
+        across = session.said.get(f"{end}_thread_diameter")
+        if across is None or session.said.text(f"{end}_gender") != "female":
+            continue
+        from interview.language.thread_readings import names_a_thread  # loaded when the first line was read
+
+        if not names_a_thread(across.said):
+            continue
+        session.now.ledger.withdraw([across.name])
+        session.changed()
+        why = "that is the outside of the thread, and this end is female: what do the calipers say inside it?"
+        events.append(ev.Refused(across.said, f'"{across.said}": {why}'))
+    return events
+
+
 def ends(session: Session) -> list[ev.Event]:
     """After readings: what an unnamed end could be, once for each set; and ports that leave an angle open."""
     events: list[ev.Event] = []
