@@ -62,7 +62,7 @@ def interview(args: argparse.Namespace, first_line: str = "") -> int:
 
         load_flow(args.job)
         session = _session(args, home, first_line)
-        converse(session, session.open(), prompt=sys.stdin.isatty())
+        converse(session, session.open(), prompt=sys.stdin.isatty(), warm=_warm)
         return DONE
     from interview.dialogue.journal import journal_folder
     from interview.terminal.app import run

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 import sys
 import textwrap
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from typing import TextIO
 
 from interview.dialogue import events as ev
@@ -109,10 +109,13 @@ def converse(
     out: TextIO | None = None,
     *,
     prompt: bool = True,
+    warm: Callable[[], None] = lambda: None,
 ) -> None:
-    """Runs until the user leaves or the input ends."""
+    """Runs until the user leaves or the input ends. `warm` loads what the first answer needs."""
     source, out = source or sys.stdin, out or sys.stdout
     write(events, out)
+    out.flush()
+    warm()
     while not session.left:
         if prompt:
             out.write("> ")
