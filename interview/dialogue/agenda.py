@@ -17,8 +17,6 @@ from interview.selection.assembly import assemble
 from interview.selection.choice import Ranking, first_of
 from interview.selection.judge import Judgement, known_with, what_if
 
-BITES = {"bore_proven": "flow_rate"}
-
 
 @dataclass(frozen=True, slots=True)
 class NextTurn:

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from interview.dialogue import events as ev
 from interview.dialogue.wording import finding_sentence, hose_name
-from interview.language.show import psi_borne, show_rating
+from interview.language.show import show_rating
 from interview.selection.candidates import twin_group
 from interview.selection.finding import Verdict
 from interview.selection.judge import Bench
@@ -90,16 +90,13 @@ def _fit_line(session: Session, index: int, recommended: bool) -> FitLine:
         for c in linked
         if c.id != candidate.id
     )
-    # Rows of one rating may print different figures in psi, or none: the lowest of what is shown, in either unit.
-    lowest = min(
-        (c.size for c in linked), key=lambda size: (size.wp_select, psi_borne(size.wp_select / 1e5, size.psi_printed))
-    )
+    lowest = min(linked, key=lambda c: c.size.wp_select)
     return FitLine(
         hose_name(candidate, session.home),
         candidate.id,
         candidate.bore,
         verdict.value,
-        show_rating(lowest.wp_select, session.home, lowest.psi_printed),
+        show_rating(lowest.size.wp_select, session.home, lowest.psi),
         pressure.margin if pressure else None,
         blocking,
         recommended,

@@ -168,7 +168,7 @@ def _choice(standing: Standing, session: Session) -> Choice | None:
         if key in seen:
             continue
         seen.add(key)
-        bears = w.rating(tidy(other.size.wp_select / BAR), session.home, other.size.psi_printed)
+        bears = w.rating(tidy(other.size.wp_select / BAR), session.home, other.psi)
         runners.append(f"{hose_name(other, session.home)}, rated {bears}")
         if len(runners) == 4:
             break

@@ -39,7 +39,7 @@ def assemble(needs: Needs, candidate: Candidate) -> Assembly:
     """The assembly a candidate would make with the ends as far as they are known."""
     evidence = candidate.size.evidence.get("working_pressure")
     size = candidate.size
-    parts = [PartLoad("hose", None, size.wp_select, evidence.said if evidence else "", size.psi_printed)]
+    parts = [PartLoad("hose", None, size.wp_select, evidence.said if evidence else "", candidate.psi)]
     unknown: list[str] = []
     for end in needs.ends:
         if not end.wanted:

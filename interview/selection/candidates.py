@@ -23,6 +23,7 @@ class Candidate:
     windows: Mapping[str, Window | None]
     excluded: Mapping[str, str]  # medium symbol -> id of the entry that excludes it
     low_confidence: bool
+    psi: float | None  # what its row prints in psi, where no counterpart of the same rating prints another or none
 
     @property
     def id(self) -> str:
@@ -68,6 +69,13 @@ def _narrowed(own: Window | None, others: list[Window | None]) -> Window | None:
     return Window(max(w.low for w in windows), min(w.high for w in windows)) if windows else None
 
 
+def _psi_of_line(construction: Construction, size: HoseSize, tables: Tables) -> float | None:
+    """A hose and its counterparts are one line on every screen and record, so they have one figure."""
+    group = (tables.constructions[i] for i in twin_group(construction.id, tables))
+    line = [s for c in group for s in c.sizes if s.bore == size.bore and s.wp_select == size.wp_select]
+    return size.psi_printed if all(s.psi_printed == size.psi_printed for s in line) else None
+
+
 @cache
 def all_candidates(tables: Tables) -> tuple[Candidate, ...]:
     """Every construction at every bore of the tables, in the tables' order."""
@@ -96,6 +104,7 @@ def all_candidates(tables: Tables) -> tuple[Candidate, ...]:
                     windows,
                     excluded,
                     evidence is not None and evidence.confidence == "low",
+                    _psi_of_line(construction, size, tables),
                 )
             )
     return tuple(made)

@@ -31,6 +31,7 @@ ALIKE: Mapping[str, Callable[[Candidate], Hashable]] = {  # by a check's scope: 
         candidate.kind,
         candidate.size.wp_select,
         candidate.size.psi_printed,
+        candidate.psi,
         id(candidate.size.evidence.get("working_pressure")),
     ),
     "size": lambda candidate: candidate.index,

@@ -125,3 +125,10 @@ def test_the_whole_order_is_one_order(on: Bench) -> None:
     assert forward is not None and forward == backward
     assert sorted((forward.index, *forward.runners_up)) == sorted(fits)
     assert on.candidates[forward.index].bore == 10
+
+
+def test_a_line_of_counterparts_has_one_figure_in_psi(on: Bench) -> None:
+    """R16 at 1/2 in prints 4000 psi and its counterpart 2SC none: the line has one, rounded down."""
+    line = {c.id: c for c in on.candidates if c.bore == 8}
+    assert line["saej517-100r16"].size.psi_printed == 4000 and line["saej517-100r16"].psi is None
+    assert line["en857-2sc"].psi is None and line["saej517-100r12"].psi == 4000

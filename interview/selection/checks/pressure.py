@@ -54,7 +54,7 @@ def judge_pressure(needs: Needs, candidate: Candidate) -> Answer:
         margin is not None and margin < needs.rules.thin_margin_percent / 100 and verdict is Verdict.FITS,
         size.evidence.get("working_pressure"),
         needs.pressure_hangs_on if verdict is Verdict.OPEN else (),
-        data={**needs.pressure_data, "psi": size.psi_printed},
+        data={**needs.pressure_data, "psi": candidate.psi},
     )
 
 
