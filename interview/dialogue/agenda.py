@@ -189,12 +189,13 @@ def signature_of(base: Judgement, known: Known, now: Situation) -> Signature:
         return "referred", None, None
     standing = base.standing
     trial = what_if(base, known)
-    fits = [i for i in standing if trial.codes[i] <= 1]
-    still = fits or [i for i in standing if trial.codes[i] == 2]
+    marks = trial.marks
+    still = [i for i in standing if not marks.fails >> i & 1]
     if not still:
         return "unmatched", None, None
+    fits = [i for i in still if not marks.open >> i & 1]
     ranking = Ranking.of(trial.needs, base.bench, now.home)
-    best = first_of(still, trial.thin.__getitem__, ranking, base.bench)
+    best = first_of(fits or still, marks.is_thin, ranking, base.bench)
     rating = None if best is None else assemble(trial.needs, base.bench.candidates[best]).at_most
     return ("fits" if fits else "open"), best, rating
 
@@ -257,7 +258,7 @@ def hangs_on(fact: str, now: Situation) -> list[str]:
     for _, known in trials(fact, now):
         trial = what_if(now.judgement, known)
         for i in standing:
-            if trial.codes[i] != now.judgement.verdict_codes[i]:
+            if trial.marks.code(i) != now.judgement.marks.code(i):
                 c = now.judgement.bench.candidates[i]
                 names[f"{c.construction.type.split(' (')[0]} -{c.bore:g}"] = None
     return list(names)

@@ -49,11 +49,7 @@ def headline(standing: Standing, home: str) -> str:
 def nearest(standing: Standing, home: str) -> str:
     """Unmatched: the candidate with the fewest failed checks, and what blocks it."""
     judgement = standing.judgement
-    scored = [
-        (sum(1 for f in judgement.findings(i) if f.verdict is Verdict.FAILS), i)
-        for i in range(len(judgement.bench.candidates))
-    ]
-    _, index = min(scored)
+    index = judgement.least_failed()
     blocks = [finding_sentence(f, home) for f in judgement.findings(index) if f.verdict is Verdict.FAILS]
     return f"Nearest: {hose_name(judgement.bench.candidates[index], home)}; blocked: {'; '.join(blocks)}."
 

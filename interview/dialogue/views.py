@@ -230,9 +230,9 @@ def topic_lines(session: Session) -> list[TopicLine]:
         """An answer of "don't know" leaves a topic open; what is said not to apply settles it."""
         return known.has(fact) or (said.answered(fact) and said.origin(fact) is not Origin.UNKNOWN)
 
-    lines = []
+    lines, answered = [], said.facts.keys()
     for topic, asked_for in flow.by_topic.items():
-        touched = [fact for _, fact, _ in asked_for if said.answered(fact)]
+        touched = [fact for _, fact, _ in asked_for if fact in answered]
         if topic == current:
             state = "now"
         elif touched:

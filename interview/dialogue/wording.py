@@ -276,17 +276,18 @@ def available(finding: Finding, home: str) -> str:
 
 def finding_sentence(finding: Finding, home: str) -> str:
     """Why a check answers as it does."""
+    return sentence_of(finding, quantity(finding.measures, finding.need, home), available(finding, home))
+
+
+def sentence_of(finding: Finding, need: str, have: str) -> str:
+    """The same with need and have in words already."""
     template = (
         SEVERAL[finding.verdict].get(finding.reason) or f"{finding.check}: {finding.verdict.value} ({finding.reason})"
     )
-    data = dict(finding.data)
+    data = {**finding.data, "need": need, "have": have}
     if "part" in data:
         data["part"] = PARTS.get(str(data["part"]), str(data["part"]))
-    return template.format(
-        need=quantity(finding.measures, finding.need, home),
-        have=available(finding, home),
-        **{k: v for k, v in data.items() if k not in ("need", "have")},
-    )
+    return template.format_map(data)
 
 
 def remark_sentence(remark: Finding | Remark, home: str) -> str:

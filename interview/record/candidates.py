@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from functools import lru_cache
 
-from interview.dialogue.wording import available, finding_sentence, quantity
+from interview.dialogue.wording import available, quantity, sentence_of
 from interview.facts import Span, tidy
 from interview.record.model import CandidateLine, FindingLine
 from interview.selection.candidates import twin_group
@@ -22,74 +22,49 @@ NUMBERS = {
 
 
 def candidate_lines(judgement: Judgement, home: str) -> tuple[CandidateLine, ...]:
-    """All candidates with every finding."""
-    told, tables = Told(home), judgement.bench.tables
+    """All candidates with every finding; one that several get is worded once."""
+    tables = judgement.bench.tables
+    findings: list[list[FindingLine]] = [[] for _ in judgement.bench.candidates]
+    for row in judgement.rows:
+        lines = [_finding(answer, home) if isinstance(answer, Finding) else None for answer, _ in row.told]
+        if any(lines):
+            for i, place in enumerate(row.place):
+                if (line := lines[place]) is not None:
+                    findings[i].append(line)
     return tuple(
         CandidateLine(
             construction=candidate.id,
             bore=candidate.bore,
             verdict=judgement.verdict(i).value,
-            findings=tuple(map(told.line, judgement.findings(i))),
+            findings=tuple(findings[i]),
             twins=tuple(t for t in twin_group(candidate.id, tables) if t != candidate.id),
         )
         for i, candidate in enumerate(judgement.bench.candidates)
     )
 
 
-@dataclass
-class Told:
-    """The findings worded already: many candidates share one, and many say the same."""
-
-    home: str
-    same: dict[int, FindingLine] = field(default_factory=dict)  # by identity
-    alike: dict[object, FindingLine] = field(default_factory=dict)  # by what they say
-
-    def line(self, finding: Finding) -> FindingLine:
-        """A finding in words."""
-        line = self.same.get(id(finding))
-        if line is None:
-            key = (
-                finding.check,
-                finding.verdict,
-                finding.reason,
-                finding.need,
-                finding.have,
-                finding.margin,
-                finding.thin,
-                id(finding.evidence),
-                *finding.data.items(),
-            )
-            line = self.alike.get(key)
-            if line is None:
-                line = self.alike[key] = _finding(finding, self.home)
-            self.same[id(finding)] = line
-        return line
-
-
 def _finding(finding: Finding, home: str) -> FindingLine:
     unit, factor = NUMBERS.get(finding.measures, ("", 1.0))
-    need = (
-        str(finding.data["fluid"])
-        if finding.check == "medium" and "fluid" in finding.data
-        else quantity(finding.measures, finding.need, home)
-    )
+    need, have = quantity(finding.measures, finding.need, home), available(finding, home)
+    evidence, margin = finding.evidence, finding.margin
     return FindingLine(
         check=finding.check,
         topic=finding.topic,
         verdict=finding.verdict.value,
-        need=need,
-        have=available(finding, home),
+        need=str(finding.data.get("fluid", need)) if finding.check == "medium" else need,
+        have=have,
+        margin=None if margin is None else round(margin, 4),
+        why=sentence_of(finding, need, have),
+        source=str(finding.data.get("source", "")) if evidence is None else evidence.source,
+        tag="" if evidence is None else evidence.tag.value,
+        thin=finding.thin,
         need_number=_number(finding.need, factor) if unit else None,
         have_number=_number(finding.have, factor) if unit else None,
         unit=unit,
-        margin=None if finding.margin is None else round(finding.margin, 4),
-        why=finding_sentence(finding, home),
-        source=finding.evidence.source if finding.evidence else str(finding.data.get("source", "")),
-        tag=finding.evidence.tag.value if finding.evidence else "",
-        thin=finding.thin,
     )
 
 
+@lru_cache(maxsize=8192)
 def _number(value: object, factor: float) -> float | None:
     """The governing side of a need or have as one number in the JSON unit."""
     if isinstance(value, Span):

@@ -6,6 +6,8 @@ new record.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from pydantic import BaseModel, ConfigDict, Field
 
 
@@ -40,7 +42,8 @@ class FactLine(Part):
     governs: str = ""  # set where sayings conflict: what the others said
 
 
-class FindingLine(Part):
+@dataclass(frozen=True, slots=True)
+class FindingLine:  # hundreds of each record: a model costs five times what this does to make
     check: str
     topic: str
     verdict: str  # fits | fails | open
@@ -56,7 +59,8 @@ class FindingLine(Part):
     unit: str = ""
 
 
-class CandidateLine(Part):
+@dataclass(frozen=True, slots=True)
+class CandidateLine:
     construction: str
     bore: float
     verdict: str

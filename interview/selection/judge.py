@@ -10,6 +10,7 @@ from collections import defaultdict
 from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from typing import NamedTuple
 
 from interview.facts import Known
 from interview.reference.connections import Connections
@@ -22,7 +23,6 @@ from interview.selection.finding import Answer, Finding, Remark, Verdict
 from interview.selection.house_rules import HouseRules
 from interview.selection.needs import ENDS_REST_ON, Needs, needs_of
 
-NOBODY: frozenset[int] = frozenset()
 ALIKE: Mapping[str, Callable[[Candidate], Hashable]] = {  # by a check's scope: candidates with one key get one answer
     "job": lambda candidate: None,
     "construction": lambda candidate: candidate.construction.id,
@@ -36,7 +36,16 @@ ALIKE: Mapping[str, Callable[[Candidate], Hashable]] = {  # by a check's scope: 
     ),
     "size": lambda candidate: candidate.index,
 }
-Told = list[tuple[Answer, Sequence[int]]]  # each answer with the candidates that get it
+
+
+class Group(NamedTuple):
+    """Candidates that a check answers alike: the first of them, and all of them as bits (candidate i is bit i)."""
+
+    first: int
+    bits: int
+
+
+Told = list[tuple[Answer, Group]]  # each answer with the candidates that get it
 
 
 @dataclass(frozen=True)
@@ -53,18 +62,36 @@ class Bench:
         return cls(tables, connections, rules, all_candidates(tables))
 
     @cached_property
+    def made(self) -> Mapping[str, tuple[Candidate, ...]]:
+        """The bores each construction is made in."""
+        made = defaultdict[str, tuple[Candidate, ...]](tuple)
+        for candidate in self.candidates:
+            made[candidate.id] += (candidate,)
+        return dict(made)
+
+    @cached_property
     def alike(self) -> Mapping[str, tuple[Hashable, ...]]:
         """What each candidate has in common with those that a check of a scope answers alike."""
         return {scope: tuple(map(key, self.candidates)) for scope, key in ALIKE.items()}
 
-    def grouped(self, which: Sequence[int]) -> Mapping[str, tuple[tuple[int, ...], ...]]:
-        """Some of the candidates by scope, those together that a check of that scope answers alike."""
-        return {scope: _groups(keys, which) for scope, keys in self.alike.items()}
+    @cached_property
+    def groups(self) -> Mapping[str, tuple[Group, ...]]:
+        """All candidates by scope, those together that a check of that scope answers alike."""
+        return {scope: _groups(keys) for scope, keys in self.alike.items()}
 
     @cached_property
-    def groups(self) -> Mapping[str, tuple[tuple[int, ...], ...]]:
-        """All candidates, grouped."""
-        return self.grouped(range(len(self.candidates)))
+    def places(self) -> Mapping[str, tuple[int, ...]]:
+        """Of each candidate, by scope, which of the groups it is in."""
+        places = {}
+        for scope, keys in self.alike.items():
+            number = {key: k for k, key in enumerate(dict.fromkeys(keys))}
+            places[scope] = tuple(number[key] for key in keys)
+        return places
+
+    @cached_property
+    def everyone(self) -> int:
+        """All candidates as bits."""
+        return (1 << len(self.candidates)) - 1
 
     @cached_property
     def blank(self) -> Judgement:
@@ -74,48 +101,56 @@ class Bench:
 
 @dataclass(frozen=True, slots=True)
 class Marks:
-    """Which candidates are failed, left open, passed or left with a thin margin; by index."""
+    """Which candidates are failed, left open or left with a thin margin: candidate i is bit i."""
 
-    fails: frozenset[int] = NOBODY
-    open: frozenset[int] = NOBODY
-    thin: frozenset[int] = NOBODY
+    fails: int = 0
+    open: int = 0
+    thin: int = 0
 
     @classmethod
     def of(cls, told: Told) -> Marks:
-        fails: set[int] = set()
-        still: set[int] = set()
-        thin: set[int] = set()
+        fails = still = thin = 0
         failing, opening = Verdict.FAILS, Verdict.OPEN
-        for answer, whom in told:
+        for answer, group in told:
             if not isinstance(answer, Finding):
                 continue
             verdict = answer.verdict
             if verdict is failing:
-                fails.update(whom)
+                fails |= group.bits
             elif verdict is opening:
-                still.update(whom)
+                still |= group.bits
             if answer.thin:
-                thin.update(whom)
-        return cls(frozenset(fails), frozenset(still), frozenset(thin))
+                thin |= group.bits
+        return cls(fails, still, thin)
 
     @classmethod
     def all_of(cls, marks: Sequence[Marks]) -> Marks:
         """One fail fails, else one open leaves it open."""
-        fails = NOBODY.union(*(m.fails for m in marks))
-        return cls(fails, NOBODY.union(*(m.open for m in marks)) - fails, NOBODY.union(*(m.thin for m in marks)))
+        fails = still = thin = 0
+        for mark in marks:
+            fails |= mark.fails
+            still |= mark.open
+            thin |= mark.thin
+        return cls(fails, still & ~fails, thin)
 
     def code(self, index: int) -> int:
         """1 fits, 2 open, 3 fails."""
-        return 3 if index in self.fails else 2 if index in self.open else 1
+        return 3 if self.fails >> index & 1 else 2 if self.open >> index & 1 else 1
+
+    def is_thin(self, index: int) -> bool:
+        return bool(self.thin >> index & 1)
 
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """What one check says: its answer to each candidate, and whether any of them is a finding."""
+    """What one check says: its answers, each with those that get it; `place` says which of them a candidate gets."""
 
-    answers: Sequence[Answer]
+    told: Told  # empty where the check has nothing to say of this job
+    place: Sequence[int]
     marks: Marks
-    finds: bool
+
+    def answer(self, index: int) -> Answer:
+        return self.told[self.place[index]][0] if self.told else None
 
 
 @dataclass(frozen=True)
@@ -132,77 +167,85 @@ class Judgement:
         """Each candidate's verdict: 1 fits, 2 open, 3 fails."""
         return [self.marks.code(i) for i in range(len(self.bench.candidates))]
 
-    @cached_property
-    def _finding_rows(self) -> list[Sequence[Answer]]:
-        return [row.answers for row in self.rows if row.finds]
-
     def verdict(self, index: int) -> Verdict:
         return (Verdict.FITS, Verdict.OPEN, Verdict.FAILS)[self.marks.code(index) - 1]
 
     def findings(self, index: int) -> tuple[Finding, ...]:
-        return tuple([a for row in self._finding_rows if isinstance(a := row[index], Finding)])
+        return tuple([a for row in self.rows if isinstance(a := row.answer(index), Finding)])
 
     def remarks(self, index: int) -> tuple[Finding | Remark, ...]:
         """Remarks and findings that fit with advice."""
         return tuple(
             a
             for row in self.rows
-            if isinstance(a := row.answers[index], Remark)
+            if isinstance(a := row.answer(index), Remark)
             or (isinstance(a, Finding) and a.remark and a.verdict is Verdict.FITS)
         )
 
     def thin(self, index: int) -> bool:
-        return index in self.marks.thin
+        return self.marks.is_thin(index)
 
     @cached_property
     def standing(self) -> tuple[int, ...]:
         """Candidates that fail nothing."""
-        return tuple(i for i in range(len(self.bench.candidates)) if i not in self.marks.fails)
+        return tuple(members(self.bench.everyone & ~self.marks.fails))
 
     @cached_property
-    def standing_groups(self) -> Mapping[str, tuple[tuple[int, ...], ...]]:
+    def _standing_groups(self) -> dict[str, list[Group]]:
+        return {}
+
+    def standing_groups(self, scope: str) -> list[Group]:
         """The candidates that fail nothing, grouped as `Bench.groups` has them all."""
-        return self.bench.grouped(self.standing)
+        groups = self._standing_groups.get(scope)
+        if groups is None:
+            bits = self.bench.everyone & ~self.marks.fails
+            left = [group.bits & bits for group in self.bench.groups[scope]]
+            groups = self._standing_groups[scope] = [Group((b & -b).bit_length() - 1, b) for b in left if b]
+        return groups
 
     def counts(self) -> tuple[int, int, int]:
         """How many fit, are open, fail."""
-        still, fails = len(self.marks.open), len(self.marks.fails)
+        still, fails = self.marks.open.bit_count(), self.marks.fails.bit_count()
         return len(self.bench.candidates) - still - fails, still, fails
+
+    def least_failed(self) -> int:
+        """The candidate with the fewest failed checks; the first of the tables where several have as few."""
+        fails = [row.marks.fails for row in self.rows if row.marks.fails]
+        return min(range(len(self.bench.candidates)), key=lambda i: sum(f >> i & 1 for f in fails))
 
     def failed_by(self, index: int) -> Finding | None:
         """The first check that fails a candidate, in the order of the checks."""
-        if index not in self.marks.fails:
-            return None
-        answers = (row.answers[index] for row in self.rows if index in row.marks.fails)
+        answers = (row.answer(index) for row in self.rows if row.marks.fails >> index & 1)
         return next((a for a in answers if isinstance(a, Finding)), None)
 
 
-def _groups(keys: Sequence[Hashable], which: Sequence[int]) -> tuple[tuple[int, ...], ...]:
-    """Indices with one key together."""
+def members(bits: int) -> list[int]:
+    """The candidates of a set of bits, in order.
+
+    >>> members(0b1101)
+    [0, 2, 3]
+    """
+    return [i for i, bit in enumerate(bin(bits)[:1:-1]) if bit == "1"]
+
+
+def _groups(keys: Sequence[Hashable]) -> tuple[Group, ...]:
+    """Those with one key together."""
     groups = defaultdict[Hashable, list[int]](list)
-    for i in which:
-        groups[keys[i]].append(i)
-    return tuple(map(tuple, groups.values()))
+    for i, key in enumerate(keys):
+        groups[key].append(i)
+    return tuple(Group(these[0], sum(1 << i for i in these)) for these in groups.values())
 
 
-def _tell(check: Check, needs: Needs, candidates: Sequence[Candidate], groups: Iterable[Sequence[int]]) -> Told:
+def _tell(check: Check, needs: Needs, candidates: Sequence[Candidate], groups: Iterable[Group]) -> Told:
     if not check.speaks(needs):
         return []
     judge_one = check.judge
-    return [(judge_one(needs, candidates[group[0]]), group) for group in groups]
+    return [(judge_one(needs, candidates[group.first]), group) for group in groups]
 
 
 def _row(check: Check, needs: Needs, bench: Bench) -> Row:
     told = _tell(check, needs, bench.candidates, bench.groups[check.scope])
-    answers: list[Answer] = [None] * len(bench.candidates)
-    if len(told) == len(answers):  # each candidate its own, in their order
-        answers = [answer for answer, _ in told]
-    else:
-        for answer, whom in told:
-            if answer is not None:
-                for i in whom:
-                    answers[i] = answer
-    return Row(answers, Marks.of(told), any(isinstance(answer, Finding) for answer, _ in told))
+    return Row(told, bench.places[check.scope], Marks.of(told))
 
 
 def known_with(said: Known, bench: Bench) -> Known:
@@ -239,11 +282,10 @@ def _differs(before: Known, after: Known, name: str) -> bool:
 
 @dataclass(frozen=True, slots=True)
 class Trial:
-    """A "what if" over the candidates that stand: verdict code and thinness by index."""
+    """A "what if" over the candidates that stand: what is asked of it then, and how they are marked."""
 
     needs: Needs
-    codes: dict[int, int]
-    thin: dict[int, bool]
+    marks: Marks
 
 
 def what_if(base: Judgement, known: Known) -> Trial:
@@ -255,9 +297,7 @@ def what_if(base: Judgement, known: Known) -> Trial:
     marks: list[Marks] = []
     for check, row in zip(CHECKS, base.rows, strict=True):
         if check.rests_on & changed:
-            marks.append(Marks.of(_tell(check, needs, candidates, base.standing_groups[check.scope])))
+            marks.append(Marks.of(_tell(check, needs, candidates, base.standing_groups(check.scope))))
         else:
             marks.append(row.marks)
-    all_marks = Marks.all_of(marks)
-    standing = base.standing
-    return Trial(needs, {i: all_marks.code(i) for i in standing}, {i: i in all_marks.thin for i in standing})
+    return Trial(needs, Marks.all_of(marks))

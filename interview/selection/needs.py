@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 from math import inf
 from typing import TYPE_CHECKING
 
@@ -106,6 +106,7 @@ class Needs:
         return family if family in ("oil", "water_based", "water") else "oil"
 
 
+@lru_cache(maxsize=1024)
 def one_figure(need: Pair) -> float | Span:
     """A pair as one figure where both sides agree."""
     low, high = need

@@ -84,7 +84,7 @@ def _hose(expect: Expect, judgement: Judgement, record: Record) -> Iterator[str]
 
     def verdicts(name: str) -> dict[int, Verdict]:
         """Of this hose at that bore by index; at every bore where none was chosen and it is not made at that."""
-        every = [c for c in judgement.bench.candidates if c.id == name]
+        every = judgement.bench.made.get(name, ())
         these = [c for c in every if c.bore == at] or ([] if bore is not None else every)
         return {c.index: judgement.verdict(c.index) for c in these}
 

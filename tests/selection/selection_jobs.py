@@ -92,7 +92,7 @@ def index(on: Bench, construction: str, bore: float) -> int:
 def answer(judgement: Judgement, check: str, construction: str, bore: float = 8) -> Finding | Remark | None:
     """What one check says of one hose."""
     i = index(judgement.bench, construction, bore)
-    found = [a for row in judgement.rows if (a := row.answers[i]) is not None and a.check == check]
+    found = [a for row in judgement.rows if (a := row.answer(i)) is not None and a.check == check]
     return found[0] if found else None
 
 

@@ -10,7 +10,7 @@ import pytest
 from interview.cli import main
 from interview.dialogue.flows import load_flow
 from interview.selection.finding import Verdict
-from interview.selection.judge import Bench
+from interview.selection.judge import Bench, members
 from interview.training.asking import Asking
 from interview.training.roleplay import HURTS, RolePlay
 from interview.training.scenario import load_scenario
@@ -90,7 +90,7 @@ def test_who_asks_all_and_proposes_what_holds_gets_all(on: Bench, path: Path) ->
 def test_a_hose_that_fails_is_called_wrong_and_costs(on: Bench, path: Path) -> None:
     play = role(on, path)
     judgement = play.house.session.judgement
-    index = min(judgement.marks.fails, default=0)  # after a stop nothing is judged, and any hose is wrong
+    index = next(iter(members(judgement.marks.fails)), 0)  # after a stop nothing is judged, and any hose is wrong
     for name in play.due():
         play.say(play.flow.questions[name].ask)
     told = play.say(f"propose {on.candidates[index].id} {on.candidates[index].bore:g}")

@@ -23,11 +23,11 @@ def judge_pressure(needs: Needs, candidate: Candidate) -> Answer:
     if needs.pressure_psi is not None and size.wp_psi_stated and low == high:
         need_low = need_high = needs.pressure_psi
         limit = size.wp_psi
-    verdict = against_limit(need_low, need_high, limit, grace=needs.rules.pressure_rounding_percent / 100)
+    rules = needs.rules
+    verdict = against_limit(need_low, need_high, limit, grace=rules.pressure_rounding_percent / 100)
     worst = need_high if need_high is not None else need_low
     margin = limit / worst - 1 if worst else None
-    hot = needs.fluid_max[1]
-    if verdict is Verdict.FITS and candidate.kind == "ptfe" and (hot is None or hot > 100):
+    if verdict is Verdict.FITS and candidate.kind == "ptfe" and ((hot := needs.fluid_max[1]) is None or hot > 100):
         # A PTFE hose loses rating with heat and the standard's curve is not in the tables (memory): never a pass.
         return Finding(
             "pressure",
@@ -51,7 +51,7 @@ def judge_pressure(needs: Needs, candidate: Candidate) -> Answer:
         needs.pressure_shown,
         have,
         margin,
-        margin is not None and margin < needs.rules.thin_margin_percent / 100 and verdict is Verdict.FITS,
+        verdict is Verdict.FITS and margin is not None and margin < rules.thin_margin_percent / 100,
         size.evidence.get("working_pressure"),
         needs.pressure_hangs_on if verdict is Verdict.OPEN else (),
         data={**needs.pressure_data, "psi": candidate.psi},
