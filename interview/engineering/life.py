@@ -8,6 +8,7 @@ the line is a reference and not the hose. Ten per cent on the peak is a factor o
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 from math import exp, log
 
 from interview.engineering.errors import HUGE, TINY, EngineeringError, negative, not_positive, outside, shown, too_big
@@ -15,6 +16,7 @@ from interview.engineering.errors import HUGE, TINY, EngineeringError, negative,
 _LOG_LIMIT = 600.0  # exp beyond this leaves the range of a float
 
 
+@lru_cache(maxsize=1024)
 def line_slope(tested_cycles: float, tested_percent: float, burst_ratio: float = 4.0) -> float:
     """Exponent m of the pressure-life line: `m = ln N / ln(burst / tested)`, pressures over rated.
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 import re
 from collections.abc import Sequence
+from functools import lru_cache
 
 from interview.catalogue import CATALOGUE, FactSpec, Kind
 from interview.facts import Origin, Span, Value
@@ -170,6 +171,7 @@ def _day(entry: FactSpec, said: str) -> str:
     raise Misread(said, f"{entry.label} is a date", f"{_would(entry, None)} would do")
 
 
+@lru_cache(maxsize=4096)
 def _plain(text: str) -> str:
     return re.sub(r"[\s_-]+", "_", text.strip().lower())
 
