@@ -12,7 +12,7 @@ from interview.language.convert import believable, bore_of, value_of
 from interview.language.cylinders import across_the_piston, cylinder_pair, fraction_before
 from interview.language.line import Line
 from interview.language.measures import Measure
-from interview.language.pairing import Cue, pair
+from interview.language.pairing import Cue, pair, without_frames
 from interview.language.sizes import DASHES
 from interview.language.taking import heard_from, is_marked, take, take_bore
 from interview.language.uncued import ask_which, driven, take_uncued
@@ -165,6 +165,7 @@ def _bind_kind(line: Line, kind: str, tags: tuple[str, ...]) -> None:
     units_of = frozenset(
         k for m in some for k in range(m.last + 1, min(m.last + 6, len(line.words))) if line.tokens[k].start < m.end
     )
+    cues = without_frames(line.words, some, cues, units_of)
     pairs = pair(line.words, some, cues, _fits, units_of)
     for index, (cue, price) in pairs.items():
         measure = some[index]

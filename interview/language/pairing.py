@@ -21,6 +21,7 @@ _EASY = frozenset(
 )
 _COST_UNUSED = 3.2
 FAR = 9.0
+_FRAME = 1.0
 
 
 @dataclass(slots=True)
@@ -34,7 +35,7 @@ class Cue:
     after: bool = False
 
 
-def _gap(words: list[str], a: int, b: int, inside: frozenset[int] = frozenset()) -> float:
+def gap(words: list[str], a: int, b: int, inside: frozenset[int] = frozenset()) -> float:
     """The cost of the words from a to b (exclusive); the words of a unit cost nothing."""
     if b - a > 14:
         return FAR + 9
@@ -54,6 +55,27 @@ def _gap(words: list[str], a: int, b: int, inside: frozenset[int] = frozenset())
         else:
             cost += 1.0
     return cost
+
+
+def without_frames(
+    words: list[str], measures: list[Measure], cues: list[Cue], inside: frozenset[int] = frozenset()
+) -> list[Cue]:
+    """ "Ports 900 apart, hose 1 m": two words for one fact around a number are its own; the second takes no other."""
+    out: list[Cue] = []
+    for cue in cues:
+        before = out[-1] if out else None
+        if before is not None and before.tag == cue.tag and before.last <= cue.first:
+            own = [m for m in measures if before.last <= m.first and m.last < cue.first]
+            after = next((m for m in measures if m.first >= cue.last), None)
+            if (
+                len(own) == 1
+                and gap(words, before.last, own[0].first, inside) < _FRAME
+                and gap(words, own[0].last + 1, cue.first, inside) < _FRAME
+                and (after is None or gap(words, cue.last, after.first, inside) > _FRAME)
+            ):
+                continue
+        out.append(cue)
+    return out
 
 
 def pair(
@@ -87,7 +109,7 @@ def pair(
             for (_, waiting), (cost, trail) in best.items():
                 if waiting >= 0:
                     cue = cues[waiting]
-                    price = _gap(words, cue.last, measure.first, inside)
+                    price = gap(words, cue.last, measure.first, inside)
                     if price < FAR and fits(cue.tag, measure):
                         offer((waiting, -1), cost + price, (trail, index, waiting, price), after)
                     offer((-1, -1), cost + _COST_UNUSED, trail, after)
@@ -101,7 +123,7 @@ def pair(
                 if not cue.after:
                     offer((used, index), cost + (_COST_UNUSED if waiting >= 0 else 0.0), trail, after)
                 if not cue.before and used == -1 and last_measure >= 0:
-                    price = _gap(words, measures[last_measure].last + 1, cue.first, inside) + 0.6
+                    price = gap(words, measures[last_measure].last + 1, cue.first, inside) + 0.6
                     if price < FAR and fits(cue.tag, measures[last_measure]):
                         offer((index, waiting), cost + price, (trail, last_measure, index, price), after)
         best = after

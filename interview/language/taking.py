@@ -9,7 +9,16 @@ from dataclasses import replace
 from interview.catalogue import CATALOGUE
 from interview.facts import Origin, Span, Value
 from interview.language import units
-from interview.language.convert import FAR_OUT, bare_bores, bare_unit, believable, bore_of, other_comma, value_of
+from interview.language.convert import (
+    FAR_OUT,
+    PSI_FROM,
+    bare_bores,
+    bare_unit,
+    believable,
+    bore_of,
+    other_comma,
+    value_of,
+)
 from interview.language.line import Line
 from interview.language.measures import Measure
 from interview.language.model import Heard
@@ -23,16 +32,48 @@ THREADED = frozenset(
 
 TUBE_DASH = ("saej517-100r5", "saej517-100r14a", "saej517-100r14b")  # their dash is the tube's they mate with
 _US_BRITISH = ("gpm", "imp gpm")
+_UNITS_OF = {"pressure": ("bar", "psi"), "length": ("mm", "in"), "flow": ("L/min", "gpm"), "temperature": ("°C", "°F")}
+_FAR_APART = 10.0  # two figures of one kind in one line are seldom further apart than this (practice)
+_BESIDE = 3.0
 
 
-def _unit_near(line: Line, measure: Measure, kind: str) -> str:
-    """The unit last given for a kind before a bare number, else the one given next."""
+def _unit_of(line: Line, measure: Measure, name: str, asked: bool) -> str:
+    """The unit of a bare number: the one last given for its kind, else the one given next; empty where it is open.
+
+    A neighbour's unit that would belie the number is not borrowed: then only what it can still be is left.
+    """
+    kind = CATALOGUE[name].measures
     some = [m for m in line.measures if m.measures == kind]
     if kind == "length" and abs(measure.low) >= 100:  # the inches of a bore say nothing of the length of the hose
         some = [m for m in some if units.to_si(abs(m.high), m.unit) >= 0.1]
-    before = [m.unit for m in some if m.start < measure.start]
-    after = [m.unit for m in some if m.start > measure.start]
-    return before[-1] if before else after[0] if after else ""
+    before = [m for m in some if m.start < measure.start]
+    after = [m for m in some if m.start > measure.start]
+    near = before[-1] if before else after[0] if after else None
+    if near is None:
+        return bare_unit(name, measure.low, line.home, asked=asked) or ""
+    if believable(name, value_of(measure, near.unit)) and not _belied(measure, near):
+        return near.unit
+    left = [u for u in _UNITS_OF.get(kind, ()) if believable(name, value_of(measure, u))]
+    return left[0] if len(left) == 1 else ""
+
+
+def _belied(measure: Measure, near: Measure) -> bool:
+    """A bare number that its neighbour's unit puts far from the neighbour, and the other system's unit beside it.
+
+    "Works at 210, spikes 4000 psi" and "ports 40 apart, hose 1100 mm": the number has a unit of its own, left unsaid.
+    """
+    if near.unit == "bar" and abs(measure.high) >= PSI_FROM:
+        return True
+    others = [u for u in _UNITS_OF.get(near.measures, ()) if u != near.unit]
+    beside = units.to_si(abs(near.high), near.unit)
+    if not others or not beside or not measure.high:
+        return False
+
+    def apart(unit: str) -> float:
+        ratio = units.to_si(abs(measure.high), unit) / beside
+        return max(ratio, 1 / ratio)
+
+    return apart(near.unit) >= _FAR_APART and min(map(apart, others)) < _BESIDE
 
 
 def take(
@@ -63,16 +104,9 @@ def take(
             return False
         return _settle(line, name, value, "", measure, cue, origin)
     if not unit:
-        unit = _unit_near(line, measure, kind) or bare_unit(name, measure.low, line.home, asked=asked) or ""
-        if not unit and abs(measure.low) >= 700 and kind == "pressure":
-            unit = "psi"
+        unit = _unit_of(line, measure, name, asked)
         if not unit:
-            choices = {
-                "pressure": ("bar", "psi"),
-                "length": ("mm", "in"),
-                "flow": ("L/min", "gpm"),
-                "temperature": ("°C", "°F"),
-            }.get(kind, ())
+            choices = _UNITS_OF.get(kind, ())
             readings = tuple(heard_from(line, name, value_of(measure, u), u, measure, cue) for u in choices)
             readings = tuple(r for r in readings if believable(name, r.value))
             line.open(

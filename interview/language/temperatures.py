@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from interview.facts import Span
 from interview.language import units
-from interview.language.convert import FAR_OUT, bare_unit, believable
+from interview.language.convert import FAR_OUT, OIL_F_FROM, bare_unit, believable
 from interview.language.line import Line
 from interview.language.measures import Measure, counts_else
 from interview.language.model import Heard
@@ -317,8 +317,11 @@ def _one(line: Line, m: Measure, cue: Cue | None, extreme: str, asked: list[str]
     if not topic and m.is_range and len({a.split("_")[0] for a in asked}) == 1:
         topic = asked[0].split("_")[0]
     names = _names(m, topic, extreme, unit, asked)
-    if not unit:
-        settled = bare_unit(names[0], m.high, line.home, asked=bool(set(names) & set(asked))) if names else None
+    belied = m.measures != "temperature" and names[:1] == ("fluid_temperature_max",) and _not_of_hot_oil(m.high, unit)
+    if not unit or belied:
+        settled = None
+        if names and not belied:
+            settled = bare_unit(names[0], m.high, line.home, asked=bool(set(names) & set(asked)))
         if settled is None:
             readings = tuple(
                 Heard(n, v, u, line.said(m.start, m.end), hedged=m.hedged)
@@ -352,6 +355,11 @@ def _one(line: Line, m: Measure, cue: Cue | None, extreme: str, asked: list[str]
         return
     why = FAR_OUT if settled_names else "the fluid's or the air's, hottest or coldest?"
     line.open(names, why, m.first, m.last, heard, m.end)
+
+
+def _not_of_hot_oil(number: float, unit: str) -> bool:
+    """ "Oil 60, air 100 F": the unit given next would make the hottest oil cold, and the other one does not."""
+    return (unit == "°F" and units.to_si(number, unit) < _STARTS_AT) or (unit == "°C" and number >= OIL_F_FROM)
 
 
 def _band(m: Measure, topic: str) -> bool:
