@@ -61,6 +61,8 @@ def lines_of(event: ev.Event) -> Iterator[str]:
             yield wrapped(event.text)
             for i, option in enumerate(event.options, 1):
                 yield wrapped(option.label, "      ", f"  {i:>2}. ")
+            if event.then:
+                yield wrapped(event.then, "  ")
         case ev.Explained():
             if event.title:
                 yield ""

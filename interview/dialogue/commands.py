@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from interview.catalogue import CATALOGUE, TOPICS
 from interview.dialogue import events as ev
-from interview.dialogue import fit_view, views
+from interview.dialogue import fit_view, questions, views
 
 if TYPE_CHECKING:
     from interview.dialogue.session import Session
@@ -111,7 +111,7 @@ def run_command(command: Command, session: Session) -> list[ev.Event]:
         "build": session.build,
         "quit": session.leave,
         "resume": session.resume,
-        "list": lambda: [views.all_options(session)],
+        "list": lambda: [questions.all_options(session)],
         "whynot": lambda: [fit_view.why_not(session, command.rest)],
         "go": lambda: _go(command.rest, session),
         "change": lambda: _change(command.rest, session),

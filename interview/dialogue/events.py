@@ -68,6 +68,7 @@ class Doubted:
     said: str
     text: str
     options: tuple[Option, ...]
+    then: str = ""  # the question that waits meanwhile, in one line
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,6 +78,7 @@ class Conflicted:
     fact: str
     text: str
     options: tuple[Option, ...]
+    then: str = ""  # the question that waits meanwhile, in one line
 
 
 @dataclass(frozen=True, slots=True)

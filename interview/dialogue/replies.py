@@ -76,7 +76,7 @@ def picked(text: str, session: Session) -> Picked | None:
         heard = tuple(h for option in chosen for h in ticked(option.value, session))
         said = {h.name for h in heard}
         return Picked(heard, opened=tuple(o.value for o in chosen if o.value not in said))
-    from interview.dialogue.views import option_part
+    from interview.dialogue.questions import option_part
 
     name = option_part(turn, session) or asked.parts[0]
     spec = CATALOGUE[name]

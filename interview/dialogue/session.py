@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 from interview.catalogue import CATALOGUE, TOPICS
 from interview.dialogue import events as ev
-from interview.dialogue import fit_view, telling, views
+from interview.dialogue import fit_view, questions, telling, views
 from interview.dialogue.agenda import NextTurn, Situation, answered, due_parts, next_turn
 from interview.dialogue.commands import cleaned, command_of, run_command
 from interview.dialogue.flows import Flow, load_flow
@@ -148,9 +148,9 @@ class Session:
         if stop is not None:
             return [views.referral(stop, self)]
         if self.now.doubts:
-            return [views.doubted(self.now.doubts[0], self)]
+            return [questions.doubted(self.now.doubts[0], self)]
         if conflicts := self.now.ledger.conflicts():
-            return [views.conflicted(conflicts[0], self)]
+            return [questions.conflicted(conflicts[0], self)]
         return [self.asked] if self.asked is not None else [review(self)]
 
     def say(self, text: str) -> list[ev.Event]:
@@ -264,20 +264,26 @@ class Session:
             taken_back = [ev.Explained("", (f"If that is not so: {how}.",))] if (how := back.get(stop.kind)) else []
             return [*events, views.referral(stop, self), *taken_back]
         if self.now.doubts:
-            event = views.doubted(self.now.doubts[0], self)
+            event = questions.doubted(self.now.doubts[0], self)
             self.conversation.move("doubt")
             return [*events, event]
         if conflicts:
-            event = views.conflicted(conflicts[0], self)
+            event = questions.conflicted(conflicts[0], self)
             self.conversation.move("contradict")
             return [*events, event]
         return [*events, *self._ask(quiet)]
 
-    def _ask(self, quiet: bool) -> list[ev.Event]:
+    def next_question(self, *, quiet: bool = False) -> NextTurn | None:
+        """What is to be asked as things stand; None where nothing is left."""
         chosen = next_turn(self.situation())
         if self.to_ask is not None and not any(self.said.answered(p) for p in self.to_ask.parts):
-            if quiet or (chosen is not None and chosen.turn is self.to_ask.turn and not chosen.turn.ticks):
-                chosen = self.to_ask  # an answer that would not do, or to something else, leaves the question as put
+            ticked = not self.now.ticked.isdisjoint(self.to_ask.parts)
+            if quiet or (chosen is not None and chosen.turn is self.to_ask.turn and not ticked):
+                return self.to_ask  # an answer that would not do, or to something else, leaves the question as put
+        return chosen
+
+    def _ask(self, quiet: bool) -> list[ev.Event]:
+        chosen = self.next_question(quiet=quiet)
         same = chosen is not None and chosen.parts == self.now.on_table
         self.to_ask = chosen
         self.now.on_table = chosen.parts if chosen is not None else ()
@@ -293,12 +299,12 @@ class Session:
             self.now.asked_facts = tuple(dict.fromkeys((*self.now.asked_facts, *chosen.parts)))
         again = same and quiet
         self._misses = self._misses + 1 if again else 0
-        asked = views.asked(chosen, self, again=again)
+        asked = questions.asked(chosen, self, again=again)
         self.asked = asked
         self.conversation.wanted = topic
         self.conversation.move("proceed")
         if again and self._misses % MOST_MISSES == 0:
-            return [views.how(self), views.all_options(self), asked]
+            return [views.how(self), questions.all_options(self), asked]
         return [asked]
 
     # ---- putting facts ---------------------------------------------------------------------------------------------

@@ -1,48 +1,23 @@
-"""How does the state of the interview look in words? Questions, echoes, panels, explanations, the review."""
+"""How does the state of the interview look in words? Echoes, panels, explanations, where to go instead."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from interview.catalogue import CATALOGUE, Kind
+from interview.catalogue import CATALOGUE
 from interview.dialogue import events as ev
-from interview.dialogue.agenda import NextTurn, hangs_on
+from interview.dialogue.agenda import hangs_on
 from interview.dialogue.failures import fresh_signs, sign_lines
-from interview.dialogue.flows import Question
 from interview.dialogue.lessons import lessons_for
-from interview.dialogue.wording import (
-    fact_shown,
-    label,
-    safety_texts,
-    sentence,
-)
+from interview.dialogue.wording import fact_shown, label, safety_texts, sentence
 from interview.facts import Fact, Origin
-from interview.ledger import Conflict
 from interview.selection.end_readings import contradicts, identification
 from interview.selection.outcome import Stop
 from interview.selection.port_angle import angle_of_ports
 
 if TYPE_CHECKING:
     from interview.dialogue.session import Session
-    from interview.dialogue.state import Doubt
-
-HINTS = {
-    "pressure": "a pressure, e.g. 2500 psi or 170 bar",
-    "temperature": "a temperature, e.g. 180 F or 80 C",
-    "length": "a length, e.g. 42 in or 1050 mm",
-    "flow": "a flow, e.g. 12 US gpm or 45 L/min",
-    "size": "a size, e.g. 1/2 in, -8 or DN 12",
-    "number": "a number",
-    "rate": "how many an hour",
-    "hours": "hours",
-    "years": "years",
-    "time": "a time, e.g. 0.2 s",
-    "displacement": "e.g. 45 cc",
-    "speed": "e.g. 1800 rpm",
-    "angle": "degrees",
-    "grade": "e.g. 46",
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,148 +37,15 @@ class TopicLine:
     state: str  # done | now | open | later
 
 
-# ---- questions ---------------------------------------------------------------------------------------------------
-
-
-def asked(turn: NextTurn, session: Session, *, again: bool) -> ev.Asked:
-    """The question for the parts of a turn that are due."""
-    flow = session.flow
-    parts = turn.parts
-    first = flow.questions[parts[0]]
-    if turn.turn.ticks:
-        text = turn.turn.text if set(parts) == set(turn.turn.asks) else 'Of the rest, does any apply? "none" if none.'
-        if len(parts) == 1:
-            text = first.ask
-        options = tuple(ev.Option(p, flow.questions[p].tick or flow.questions[p].short) for p in parts)
-        if len(parts) > 1:
-            return _asked(turn, session, text, options, True, "numbers or words, or none", again)
-    if len(parts) == 1:
-        return _asked(
-            turn,
-            session,
-            first.ask,
-            options_of(parts[0], first),
-            CATALOGUE[parts[0]].kind is Kind.MANY,
-            hint_of(parts[0], first),
-            again,
-        )
-    whole = set(parts) == set(turn.turn.asks) and turn.turn.text
-    text = (
-        turn.turn.text
-        if whole
-        else sentence("Tell me, as far as you know: " + "; ".join(flow.questions[p].short for p in parts))
-    )
-    hints = (h for p in parts if (h := hint_of(p, flow.questions[p])) not in ("", "yes or no", "in words"))
-    hint = f"e.g. {turn.turn.example}" if whole and turn.turn.example else "; ".join(dict.fromkeys(hints))
-    chooser = option_part(turn, session)
-    if chooser is None:
-        return _asked(turn, session, text, (), False, hint, again)
-    return _asked(
-        turn,
-        session,
-        text,
-        options_of(chooser, flow.questions[chooser]),
-        CATALOGUE[chooser].kind is Kind.MANY,
-        hint,
-        again,
-    )
-
-
-def option_part(turn: NextTurn, session: Session) -> str | None:
-    """The one fact of a turn whose options are offered by number: a question alone, or the only choice in company."""
-    if len(turn.parts) == 1:
-        return turn.parts[0]
-    choices = [p for p in turn.parts if CATALOGUE[p].kind in (Kind.CHOICE, Kind.MANY)]
-    return choices[0] if len(choices) == 1 else None
-
-
-def _asked(
-    turn: NextTurn, session: Session, text: str, options: tuple[ev.Option, ...], many: bool, hint: str, again: bool
-) -> ev.Asked:
-    question = session.flow.questions[turn.parts[0]]
-    return ev.Asked(
-        session.turn,
-        CATALOGUE[turn.parts[0]].topic,
-        turn.parts,
-        text,
-        hint,
-        options,
-        many,
-        question.why,
-        question.how,
-        again,
-        session.now.questions_asked,
-        {line.topic: line.state for line in topic_lines(session)},
-    )
-
-
-def options_of(name: str, question: Question) -> tuple[ev.Option, ...]:
-    """The options offered by number."""
-    spec = CATALOGUE[name]
-    if spec.kind is Kind.FLAG:
-        return (ev.Option("yes", "yes"), ev.Option("no", "no"))
-    offered = question.offer or tuple(c for c in spec.choices if c in question.options)
-    return tuple(ev.Option(c, question.options[c]) for c in offered)
-
-
-def hint_of(name: str, question: Question) -> str:
-    if question.hint:
-        return question.hint
-    spec = CATALOGUE[name]
-    if spec.kind is Kind.QUANTITY:
-        return HINTS.get(spec.measures, "")
-    return "yes or no" if spec.kind is Kind.FLAG else ""
-
-
-def all_options(session: Session) -> ev.Event:
-    if session.asked is None:
-        return ev.Explained("Options", ("There is no question open.",))
-    lines = []
-    for part in session.asked.parts:
-        question = session.flow.questions[part]
-        lines += [f"{value.replace('_', ' ')}: {text}" for value, text in question.options.items()]
-    return ev.Explained("Options", tuple(lines) or ("This question takes a value in your own words.",))
-
-
-def doubted(doubt: Doubt, session: Session) -> ev.Event:
-    options = [
-        ev.Option(r.name, f"{label(r.name)} {_shown_heard(r.name, r.value, r.unit, session)}") for r in doubt.readings
-    ]
-    if doubt.implausible:
-        options = [ev.Option(doubt.readings[0].name, "yes, take it as said")]
-        return ev.Doubted(doubt.said, doubt.why, (*options, ev.Option("", "no, leave it out; I say it again")))
-    text = f'"{doubt.said}": {doubt.why or "which is meant?"}'
-    if not options:
-        text += " Say it again with what it is."
-    return ev.Doubted(doubt.said, text, (*options, ev.Option("", "none of these; leave it out")))
-
-
-def conflicted(conflict: Conflict, session: Session) -> ev.Event:
-    options = tuple(
-        ev.Option(str(i), f"{_shown(f, session)}{f' ({f.said})' if f.said else ''}")
-        for i, f in enumerate(conflict.sayings)
-    )
-    governs = _shown(session.said[conflict.name], session)
-    return ev.Conflicted(
-        conflict.name,
-        f"Two answers for {label(conflict.name)}. Until you choose, {governs} governs, the safer one.",
-        options,
-    )
-
-
 # ---- facts -------------------------------------------------------------------------------------------------------
 
 
-def _shown(fact: Fact, session: Session) -> str:
+def value_shown(fact: Fact, session: Session) -> str:
     return fact_shown(fact, session.home, session.flow.option_labels)
 
 
-def _shown_heard(name: str, value: object, unit: str, session: Session) -> str:
-    return _shown(Fact(name, value, unit=unit), session)  # type: ignore[arg-type]
-
-
 def fact_line(session: Session, fact: Fact) -> str:
-    return f"{label(fact.name)}: {_shown(fact, session)}"
+    return f"{label(fact.name)}: {value_shown(fact, session)}"
 
 
 def known_lines(session: Session) -> list[KnownLine]:
@@ -211,7 +53,7 @@ def known_lines(session: Session) -> list[KnownLine]:
     doubtful = {c.name for c in session.now.ledger.conflicts()}
     known = session.known
     return [
-        KnownLine(CATALOGUE[n].topic, n, label(n), _shown(known[n], session), _origin(known[n]), n in doubtful)
+        KnownLine(CATALOGUE[n].topic, n, label(n), value_shown(known[n], session), _origin(known[n]), n in doubtful)
         for n in CATALOGUE
         if n in known and not (n == "job_kind" and known.origin(n) is Origin.COMPUTED)
     ]
@@ -324,7 +166,7 @@ def could_be(session: Session, end: str) -> ev.Event | None:
     )
     letter = "A" if end == "end_a" else "B"
     if named:
-        title = f"End {letter}: the readings speak against {_shown(known[f'{end}_family'], session)}"
+        title = f"End {letter}: the readings speak against {value_shown(known[f'{end}_family'], session)}"
         lines = ["Measure again, or correct the name; until they agree it stays open."]
     else:
         title, lines = f"End {letter} is not identified yet", []

@@ -68,9 +68,9 @@ def _rows(event: Event) -> list[Row]:
         case ev.Refused():
             return [Row("won't do", clean(event.text), "refused")]
         case ev.Doubted():
-            return [Row("which?", clean(event.text), "asked", event.options)]
+            return [Row("which?", clean(event.text), "asked", event.options, clean(event.then))]
         case ev.Conflicted():
-            return [Row("differs", clean(event.text), "asked", event.options)]
+            return [Row("differs", clean(event.text), "asked", event.options, clean(event.then))]
         case ev.Computed():
             return [Row("worked out", clean(event.text), "worked")]
         case ev.Assumed():

@@ -14,7 +14,9 @@ from interview.dialogue import events as ev
 from interview.dialogue.session import Session, bench
 from interview.language.model import Heard
 from interview.language.read import read_value
+from interview.plain import lines_of
 from interview.selection.judge import Bench
+from interview.terminal.rows import rows_of
 
 BAR = 1e5
 BENCH = bench()
@@ -156,6 +158,39 @@ def test_a_contradiction_is_shown_back_and_the_worse_governs(on: Bench) -> None:
     assert session.known.high("working_pressure") == pytest.approx(250 * BAR)
     session.say("1")
     assert session.state != "conflict" and session.known.high("working_pressure") == pytest.approx(180 * BAR)
+
+
+def test_what_is_asked_back_names_the_question_that_waits_in_both_faces(on: Bench) -> None:
+    session = started(on, "working pressure 180 bar")
+    assert session.asked is not None and session.asked.text.startswith("What broke, and how?")
+    asked_back = session.say("working pressure is 250 bar")[-1]
+    assert isinstance(asked_back, ev.Conflicted)
+    assert asked_back.then == 'After this I ask again: "What broke, and how?"'
+    assert f"  {asked_back.then}" in lines_of(asked_back)
+    assert rows_of([asked_back])[-1].foot == asked_back.then
+    assert session.say("1")[-1] == session.asked
+
+
+def test_a_question_that_its_line_answered_or_that_is_itself_in_doubt_does_not_wait(on: Bench) -> None:
+    session = started(on, "working pressure 180 bar")
+    asked_back = session.say("it rubbed through, none failed before; working pressure 250 bar")[-1]
+    assert isinstance(asked_back, ev.Conflicted) and asked_back.then == ""
+    session = started(on)
+    session.say("go pressure")
+    assert session.asked is not None and "working_pressure" in session.asked.parts
+    asked_back = session.say("working pressure 10000 bar, spikes to 200 bar")[-1]
+    assert isinstance(asked_back, ev.Doubted) and asked_back.then == ""
+
+
+def test_a_list_to_tick_comes_back_whole_after_a_line_about_something_else(on: Bench) -> None:
+    session = started(on, EXPERIENCED, "none", "yes it ran well", home="us")
+    whole = session.asked
+    assert whole is not None and whole.many and len(whole.parts) > 10
+    asked_back = session.say("working pressure is 3000 psi")[-1]
+    assert isinstance(asked_back, ev.Conflicted)
+    assert asked_back.then == 'After this I ask again: "Does any of this apply where the hose sits?"'
+    session.say("2")
+    assert session.asked is not None and session.asked.parts == whole.parts
 
 
 def test_an_option_that_is_not_there_is_refused(on: Bench) -> None:
