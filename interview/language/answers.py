@@ -13,6 +13,7 @@ from interview.language.model import SAID, Heard
 from interview.language.sizes import DASHES
 from interview.language.taking import take
 from interview.language.wording import denied
+from interview.language.years import is_year
 
 _YES = re.compile(
     r"^\W*(?:yes|yeah|yep|yup|aye|correct|sure|true|y|of course|definitely|certainly|indeed|it (?:does|is|has|will)|"
@@ -175,9 +176,11 @@ def _day(line: Line, name: str) -> None:
     if pair is not None and name != "needed_by":
         a, b = int(pair[1]), int(pair[2])
         dates = [f"20{y:02d}-{m:02d}" for y, m in ((a, b), (b, a)) if 1 <= m <= 12 and y < 60]
+        if dates and is_year(year := pair[1] + pair[2]):
+            dates.append(year)
         readings = tuple(Heard(name, d, said=line.said(0, len(line.text))) for d in dict.fromkeys(dates))
         if readings:
-            line.open((name,), "year and month, or month and year?", *_whole(line), readings)
+            line.open((name,), "a year, or which year and which month?", *_whole(line), readings)
 
 
 def _whole(line: Line) -> tuple[int, int]:

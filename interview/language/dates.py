@@ -7,6 +7,7 @@ import re
 from interview.catalogue import CATALOGUE, Kind
 from interview.language.line import Line
 from interview.language.model import SAID, Heard
+from interview.language.years import hear_years
 
 _DATE_FACTS = ("hose_date", "assembly_date", "fitted_date", "needed_by")
 
@@ -61,3 +62,4 @@ def hear_dates(line: Line) -> None:
             line.add(name, f"{SAID}{said}", first, last)
         else:
             line.add(name, label.data, first, last)
+    hear_years(line, tuple(a for a in line.asked if CATALOGUE[a].kind is Kind.DAY))

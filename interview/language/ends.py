@@ -285,16 +285,11 @@ class _Reading:
     def _attributes(self, piece: Piece, targets: tuple[str, ...]) -> None:
         for item in piece.items:
             for key in ATTRIBUTES:
-                if key in item.says and not (key == "gender" and "family" in item.says and not self._of_its_nut(piece)):
+                if key in item.says and not (key == "gender" and "family" in item.says and _says_otherwise(piece)):
                     raw = item.says[key]
                     value = raw == "yes" if key == "swivel" else raw
                     self._put(targets, key, value, *self._place_of(item.first, item.last - 1))
         self._use(piece)
-
-    def _of_its_nut(self, piece: Piece) -> bool:
-        """A name that carries a gender gives it where the thread of its nut is told, and no word says otherwise."""
-        otherwise = any("gender" in i.says and "family" not in i.says for i in piece.items)
-        return self._has_label(piece, "thread") and not otherwise
 
     def _use(self, piece: Piece) -> None:
         for item in piece.items:
@@ -396,3 +391,8 @@ class _Reading:
         self._put(last, "size", size[0][0], *self._place_of(size[1], size[2]))
         self.used.update(range(size[1], size[2] + 1))
         return True
+
+
+def _says_otherwise(piece: Piece) -> bool:
+    """A name that carries a gender (DKOL: a nut) gives it, unless a plain word beside it says which."""
+    return any("gender" in i.says and "family" not in i.says for i in piece.items)

@@ -69,8 +69,8 @@ _MACHINE_PART = re.compile(
     rf"(?:^|[,.;:] |\b{_LEAD} )(?:an? |the |my |our )?((?:{_MACHINES}) (?:boom|jib|mast|bucket|slew|outrigger))\b"
 )
 _MACHINE_LISTED = re.compile(
-    rf"\bmachine:? (?:an? |the )?((?:{_MACHINES}))\b|(?:^|[,.;:] )machine ((?!one|\d|rated|down|runs|has|in|on|at|is|"
-    r"not|was|makes|does|stood|standing|oil|shop|press|tool)[a-z][a-z0-9 -]{2,40}?)(?=[,.;]|$| customer\b)"
+    rf"\bmachine:? (?:an? |the )?((?:{_MACHINES}))\b|(?:^|[,.;:] )machine ((?!one|side|end|ports?\b|"
+    r"\d|rated|down|runs|has|in|on|at|is|not|was|makes|does|stood|standing|oil|shop|press|tool)[a-z][a-z0-9 -]{2,40}?)(?=[,.;]|$| customer\b)"
 )
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from decimal import ROUND_DOWN, Context
 from functools import lru_cache
 
@@ -19,6 +20,7 @@ PAIRS: dict[str, tuple[str, str]] = {
     "displacement": ("cc/rev", "in3/rev"), "velocity": ("m/s", "ft/s"), "distance": ("m", "ft"),
 }  # fmt: skip
 ALONE: dict[str, str] = {"speed": "rpm", "time": "s", "angle": "deg", "rate": "1/h", "hours": "h", "years": "year"}
+_YEAR = re.compile(r"\d{4}")
 _SUFFIX = {"deg": "°", "1/h": " per hour", "h": " h a year"}
 
 
@@ -100,7 +102,7 @@ def show(fact_name: str, value: Value, home: str = "metric", *, unit: str | None
         return ", ".join(part.replace("_", " ") for part in value) if value else "none"
     if isinstance(value, str):
         if entry.kind is Kind.DAY:
-            return value.removeprefix(SAID)
+            return f"{value}, only the year was given" if _YEAR.fullmatch(value) else value.removeprefix(SAID)
         return value.replace("_", " ") if entry.kind in (Kind.CHOICE, Kind.MANY) else value
     kind = entry.measures
     if kind == "size":

@@ -82,6 +82,26 @@ def test_a_gender_in_words_goes_before_the_one_in_a_name() -> None:
     assert heard("DKOL 15L male one end")["end_a_gender"] == "male"
 
 
+@pytest.mark.parametrize(
+    ("line", "ends"),
+    [
+        ("DKOL 15L", {"a": ("cone24_L", "female")}),
+        ("DKOL M22x1.5", {"a": ("cone24_L", "female")}),
+        ("DKO-L 15", {"a": ("cone24_L", "female")}),
+        ("DKOS both ends", {"a": ("cone24_S", "female"), "b": ("cone24_S", "female")}),
+        ("CES M30x2", {"a": ("cone24_S", "male")}),
+        ("DKOL 15L to CEL 15L", {"a": ("cone24_L", "female"), "b": ("cone24_L", "male")}),
+        ("DKOR 1/2", {"a": ("bspp_cone60", "female")}),
+        ("DKM DN10", {"a": ("din60_metric", "female")}),
+    ],
+)
+def test_a_name_that_means_a_nut_or_no_nut_tells_the_gender(line: str, ends: dict[str, tuple[str, ...]]) -> None:
+    said = heard(line)
+    for end in "ab":
+        told = tuple(said[f"end_{end}_{key}"] for key in ("family", "gender") if f"end_{end}_{key}" in said)
+        assert told == ends.get(end, ())
+
+
 def test_a_lift_that_is_a_machine_is_no_suction_lift() -> None:
     assert "lift" not in heard("3 m lift table, hose burst")
 
