@@ -70,7 +70,8 @@ _MACHINE_PART = re.compile(
 )
 _MACHINE_LISTED = re.compile(
     rf"\bmachine:? (?:an? |the )?((?:{_MACHINES}))\b|(?:^|[,.;:] )machine ((?!one|side|end|ports?\b|"
-    r"\d|rated|down|runs|has|in|on|at|is|not|was|makes|does|stood|standing|oil|shop|press|tool)[a-z][a-z0-9 -]{2,40}?)(?=[,.;]|$| customer\b)"
+    r"\d|rated|down|runs|has|in|on|at|is|not|was|makes|does|stood|standing|oil|shop|press|tool)"
+    r"[a-z][a-z0-9 -]{2,40}?)(?=[,.;]|$| customer\b)"
 )
 
 
