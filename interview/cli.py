@@ -45,10 +45,12 @@ def parser() -> argparse.ArgumentParser:
     top.add_argument("--fresh", action="store_true", help="do not offer to go on with an unfinished interview")
     top.add_argument("--store", metavar="URL", default=None, help="where records are kept")
     top.add_argument("--flows", metavar="FOLDER", default=None, help="the shop's own copy of the flows folder")
+    top.add_argument("--shelf", metavar="FILE.csv", default=None, help="the hoses on the shop's shelf")
     # The same options behind a command; without them there, what stood before the command holds.
     anywhere = Parser(add_help=False)
     anywhere.add_argument("--store", metavar="URL", default=argparse.SUPPRESS, help=argparse.SUPPRESS)
     anywhere.add_argument("--flows", metavar="FOLDER", default=argparse.SUPPRESS, help=argparse.SUPPRESS)
+    anywhere.add_argument("--shelf", metavar="FILE.csv", default=argparse.SUPPRESS, help=argparse.SUPPRESS)
     commands = top.add_subparsers(dest="command", metavar="COMMAND", parser_class=Parser)
 
     hear = commands.add_parser("hear", help="what facts one sentence holds", parents=[anywhere])
@@ -117,6 +119,9 @@ def parser() -> argparse.ArgumentParser:
     check.add_argument("register", metavar="REGISTER.csv")
     check.add_argument("--out", metavar="OUT.csv", help="where the answer goes (default: the screen)")
 
+    shelf = commands.add_parser("shelf", help="what a shelf file holds, and what each item bears", parents=[anywhere])
+    shelf.add_argument("file", nargs="?", metavar="FILE.csv", help="(default: the shelf in use)")
+
     records = commands.add_parser(
         "records", help="list, find, show, revise, compare, export stored records", parents=[anywhere]
     )
@@ -151,6 +156,7 @@ def _run(args: argparse.Namespace) -> int:
     from interview import commands
 
     commands.use_flows(args)
+    commands.use_shelf(args)
     if args.command is not None:
         return int(getattr(commands, args.command)(args))
     return commands.interview(args)

@@ -45,6 +45,22 @@ def use_flows(args: argparse.Namespace) -> None:
         raise Unusable(f"{named}: {faults[0]}{more}")
 
 
+def use_shelf(args: argparse.Namespace) -> None:
+    """The shop's shelf, from --shelf or HOSEWRIGHT_SHELF, for this program and those it starts.
+
+    Raises Unusable where there is no such file, FileError with the first fault: nobody is offered a hose on a shelf
+    that cannot be read.
+    """
+    from interview.resources import SHELF, own_shelf
+
+    if args.shelf:
+        os.environ[SHELF] = str(Path(args.shelf).expanduser().resolve())
+    path = own_shelf()
+    if path is not None and not path.is_file():
+        named = f"--shelf {args.shelf}" if args.shelf else f"{SHELF}={path}"
+        raise Unusable(f"{named}: no such file; it takes the shop's shelf as CSV, see hosewright shelf --help")
+
+
 def interview(args: argparse.Namespace, first_line: str = "") -> int:
     """The interview: the app in a terminal, line by line with --plain or where there is no terminal.
 
@@ -130,8 +146,8 @@ def replay(args: argparse.Namespace) -> int:
     if args.show:
         from interview.terminal.replay import show_replay
 
-        return show_replay(play(*loaded[0], show=True))
-    on = bench()
+        return show_replay(play(*loaded[0], bench(shelved=args.shelf is not None), show=True))
+    on = bench(shelved=args.shelf is not None)  # a scenario expects the tables alone unless a shelf is named with it
     gc.freeze()  # the tables stay to the end: no collection between the scenarios need walk them
     gc.set_threshold(20_000)  # and what one scenario makes dies together
     failed = False
@@ -291,7 +307,7 @@ def train(args: argparse.Namespace) -> int:
                 print(f"{found.level:8} {found.scenario:40} {found.title}")
             return DONE
         scenario, knows = of_level[0]
-    play = RolePlay(scenario, knows, bench())
+    play = RolePlay(scenario, knows, bench(shelved=args.shelf is not None))
     prompt = "> " if sys.stdin.isatty() else ""
     for line in play.open():
         print(wrapped(line))
@@ -307,6 +323,25 @@ def train(args: argparse.Namespace) -> int:
     return DONE if play.score.right else NOT_MET
 
 
+def shelf(args: argparse.Namespace) -> int:
+    from interview.dialogue.session import bench
+    from interview.dialogue.shelf_file import EXAMPLE, load_shelf
+    from interview.dialogue.shelf_view import shelf_lines
+    from interview.resources import own_shelf
+    from interview.selection.checks.history import today
+    from interview.selection.judge import Bench
+
+    path = existing(args.file) if args.file else own_shelf()
+    if path is None:
+        raise Unusable(
+            f"shelf: which file? A shelf is a CSV file with the columns {EXAMPLE}; the first three are needed"
+        )
+    on = bench(shelved=False)
+    items = load_shelf(path, on.rules, today())
+    print("\n".join(shelf_lines(Bench.of(on.tables, on.connections, on.rules, items), home_of_locale())))
+    return DONE
+
+
 def check(args: argparse.Namespace) -> int:
     from interview.dialogue.session import bench
     from interview.record.documents.files import write_document
@@ -315,7 +350,7 @@ def check(args: argparse.Namespace) -> int:
     register = read_register(existing(args.register))
     if args.out and Path(args.out).exists():
         raise Unusable(f"{args.out}: exists already and was left as it is; choose another name")
-    on = bench()
+    on = bench(shelved=args.shelf is not None)  # a scenario expects the tables alone unless a shelf is named with it
     gc.freeze()
     checked = list(check_register(register, on, args.units or home_of_locale()))
     text = register_csv(register, checked)

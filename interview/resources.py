@@ -12,6 +12,7 @@ from pathlib import Path
 
 PACKAGE = Path(__file__).resolve().parent
 FLOWS = "HOSEWRIGHT_FLOWS"
+SHELF = "HOSEWRIGHT_SHELF"
 
 
 def shipped(kind: str) -> Path:
@@ -33,4 +34,10 @@ def shipped(kind: str) -> Path:
 def own_flows() -> Path | None:
     """The shop's own flows folder, as HOSEWRIGHT_FLOWS says; None where the shipped ones are used."""
     name = os.environ.get(FLOWS, "").strip()
+    return Path(name).expanduser() if name else None
+
+
+def own_shelf() -> Path | None:
+    """The shop's shelf file, as HOSEWRIGHT_SHELF says; None where it keeps none."""
+    name = os.environ.get(SHELF, "").strip()
     return Path(name).expanduser() if name else None

@@ -14,6 +14,7 @@ PACKAGE = Path(__file__).resolve().parents[1] / "interview"
 FOUNDATION: dict[str, set[str]] = {  # what lies below every room, and what each of it may import
     "interview.resources": set(),
     "interview.yaml_file": set(),
+    "interview.csv_file": {"interview.yaml_file"},
     "interview.catalogue": set(),
     "interview.facts": {"interview.catalogue"},
     "interview.ledger": {"interview.catalogue", "interview.facts"},

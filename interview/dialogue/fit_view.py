@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from interview.dialogue import events as ev
 from interview.dialogue.wording import finding_sentence, hose_name
 from interview.language.show import show_rating
-from interview.selection.candidates import twin_group
+from interview.selection.candidates import Candidate, twin_group
 from interview.selection.finding import Verdict
 from interview.selection.judge import Bench
 
@@ -31,6 +31,7 @@ class FitLine:
     blocked_by: str
     recommended: bool
     twins: tuple[str, ...]
+    shelf: str = ""  # the item that would be built from
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,10 +53,10 @@ def fit_lines(session: Session, limit: int = 12) -> FitView:
     elif standing.stop is None:
         order = judgement.standing
     shown: list[FitLine] = []
-    seen: set[tuple[tuple[str, ...], float]] = set()
+    seen: set[tuple[tuple[str, ...], float, str]] = set()
     for i in order:
         candidate = judgement.bench.candidates[i]
-        group = (twin_group(candidate.id, judgement.bench.tables), candidate.bore)
+        group = (twin_group(candidate.id, judgement.bench.tables), candidate.bore, candidate.own)
         if group in seen:
             continue
         seen.add(group)
@@ -84,7 +85,10 @@ def _fit_line(session: Session, index: int, recommended: bool) -> FitLine:
         finding = next(f for f in judgement.findings(index) if f.verdict is verdict)
         blocking = finding_sentence(finding, session.home)
     group = twin_group(candidate.id, judgement.bench.tables)
-    linked = [c for c in judgement.bench.candidates if c.id in group and c.bore == candidate.bore]
+    every = judgement.bench.candidates
+    linked = (
+        [candidate] if candidate.own else [c for c in every if c.id in group and c.bore == candidate.bore and not c.own]
+    )
     twins = tuple(
         f"{c.construction.standard.split(' / ')[0]} {c.construction.type.split(' (')[0]}"
         for c in linked
@@ -101,7 +105,13 @@ def _fit_line(session: Session, index: int, recommended: bool) -> FitLine:
         blocking,
         recommended,
         twins,
+        _on_shelf(linked, judgement.needs.known.high("overall_length")),
     )
+
+
+def _on_shelf(linked: Sequence[Candidate], length: float | None) -> str:
+    items = [item for c in linked if (item := c.item_for(length)) is not None]
+    return f"{items[0].name}{f', {items[0].left_said} left' if items[0].left_said else ''}" if items else ""
 
 
 def fits(session: Session) -> ev.Event:
@@ -110,7 +120,8 @@ def fits(session: Session) -> ev.Event:
     for line in view.lines[:TOLD]:
         mark = "> " if line.recommended else "  "
         tail = f": {line.blocked_by}" if line.blocked_by else f", rated {line.rating}"
-        lines.append(f"{mark}{line.name} {line.verdict}{tail}")
+        shelf = f"; on the shelf: {line.shelf}" if line.shelf else ""
+        lines.append(f"{mark}{line.name} {line.verdict}{tail}{shelf}")
     if len(view.lines) > TOLD:
         lines.append(f'These are the first {TOLD}, counterparts as one; "why not X" asks about any other.')
     return ev.Explained("What still fits", tuple(lines))

@@ -24,6 +24,8 @@ from interview.dialogue.state import State
 from interview.facts import Fact, Known, Origin, from_json_value
 from interview.reference.connections import load_connections
 from interview.reference.tables import load_tables
+from interview.resources import own_shelf
+from interview.selection.checks.history import today
 from interview.selection.choice import home_of
 from interview.selection.house_rules import load_house_rules
 from interview.selection.judge import Bench, Judgement, judge, known_with
@@ -35,9 +37,14 @@ if TYPE_CHECKING:
 MOST_MISSES = 3  # answers that would not do before the question is explained
 
 
-def bench() -> Bench:
-    """The shipped tables and rules."""
-    return Bench.of(load_tables(), load_connections(), load_house_rules())
+def bench(*, shelved: bool = True) -> Bench:
+    """The tables and rules, with the shop's shelf where it keeps one. Raises FileError where the shelf will not do."""
+    rules, shelf = load_house_rules(), own_shelf() if shelved else None
+    if shelf is None:
+        return Bench.of(load_tables(), load_connections(), rules)
+    from interview.dialogue.shelf_file import load_shelf  # reads words, which the first question does not wait for
+
+    return Bench.of(load_tables(), load_connections(), rules, load_shelf(shelf, rules, today()))
 
 
 class Session:

@@ -40,6 +40,7 @@ FITS: Mapping[str, str] = {
     "maker_statement": "the hose maker states it for {fluid} ({statement}); it holds for that hose only",
     "fluid_statement": "{part}: the fluid maker states {material} for {fluid} ({statement})",
     "ptfe_suits": "PTFE stands {fluid}",
+    "non_conductive_marked": "the hose itself is marked non-conductive by its maker",
     "medium_mineral": "{fluid} is mineral-base; {standard} covers mineral-base hydraulic fluids and does not name it",
     "velocity": "the oil runs at {need}, within {have}",
     "velocity_above_guide": "the oil runs at {need}: above the guide of {guide} m/s for a {line} line, within the upper bound "
@@ -147,6 +148,13 @@ REMARKS: Mapping[str, str] = {
     "raise the rating",
     "power_line_unknown": "this hose conducts; it must not come near a live line, and nobody has said whether one is near",
     "two_planes": "it must bend in one plane only: clamp it between the planes, or fit a swivel joint where it twists",
+    "shelf": "on the shelf: {item}",
+    "shelf_left": "on the shelf: {item}, {left} left",
+    "shelf_short": "shelf item {item} is too short: {left} left, {asked} asked for",
+    "shelf_aged": "shelf item {item} is of {date}, older than the {limit:g} years that hose may have at build: not to be built "
+    "from",
+    "shelf_unproven": "shelf item {item} is entered with {claimed}; without the maker's document and its date the standard's "
+    "row governs, {borne}",
     "moves": "it is {motion}: keep the bend in one plane, the bend radius in every position, and slack at both extremes",
     "motion_how_unknown": "it moves, and nobody knows how: cycle the machine by hand at zero pressure and watch, for the room, the "
     "plane and the length it takes",
@@ -304,6 +312,9 @@ def remark_sentence(remark: Finding | Remark, home: str) -> str:
     for key in ("printed", "row", "older"):
         if key in data:
             data[key] = show("working_pressure", float(data[key]), home)  # type: ignore[arg-type]
+    for key in ("claimed", "borne"):
+        if key in data:
+            data[key] = show_rating(float(data[key]), home)  # type: ignore[arg-type]
     if "part" in data:
         data["part"] = PARTS.get(str(data["part"]), str(data["part"]))
     if "measures" in data:
@@ -322,7 +333,8 @@ def hose_name(candidate: Candidate, home: str) -> str:
     marked = candidate.size.marked_dash
     if marked is not None and marked != candidate.bore:
         size = f"{size}, printed -{marked:g}"
-    return f"{c.standard} {kind}, {size}"
+    own = f", shelf item {candidate.own}" if candidate.own else ""
+    return f"{c.standard} {kind}, {size}{own}"
 
 
 def fact_shown(fact: Fact, home: str, labels: Mapping[str, Mapping[str, str]] | None = None) -> str:

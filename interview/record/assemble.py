@@ -160,11 +160,12 @@ def _choice(standing: Standing, session: Session) -> Choice | None:
     judgement = standing.judgement
     candidate = judgement.bench.candidates[standing.preferred.index]
     group = twin_group(candidate.id, judgement.bench.tables)
+    item = candidate.item_for(judgement.needs.known.high("overall_length"))
     runners: list[str] = []
-    seen = {group}
+    seen = {(group, candidate.own)}
     for i in standing.preferred.runners_up:
         other = judgement.bench.candidates[i]
-        key = twin_group(other.id, judgement.bench.tables)
+        key = (twin_group(other.id, judgement.bench.tables), other.own)
         if key in seen:
             continue
         seen.add(key)
@@ -176,7 +177,8 @@ def _choice(standing: Standing, session: Session) -> Choice | None:
         construction=candidate.id,
         bore=candidate.bore,
         because=(f"decided by: {standing.preferred.decided_by}",),
-        twins=tuple(t for t in group if t != candidate.id),
+        stock_item=candidate.own or (item.name if item is not None else None),
+        twins=() if candidate.own else tuple(t for t in group if t != candidate.id),
         runners_up=tuple(runners),
     )
 

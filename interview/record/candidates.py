@@ -37,7 +37,8 @@ def candidate_lines(judgement: Judgement, home: str) -> tuple[CandidateLine, ...
             bore=candidate.bore,
             verdict=judgement.verdict(i).value,
             findings=tuple(findings[i]),
-            twins=tuple(t for t in twin_group(candidate.id, tables) if t != candidate.id),
+            twins=() if candidate.own else tuple(t for t in twin_group(candidate.id, tables) if t != candidate.id),
+            stock_item=candidate.own or None,
         )
         for i, candidate in enumerate(judgement.bench.candidates)
     )

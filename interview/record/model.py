@@ -66,6 +66,7 @@ class CandidateLine:
     verdict: str
     findings: tuple[FindingLine, ...]
     twins: tuple[str, ...] = ()
+    stock_item: str | None = None  # the item of the shop's shelf that has figures of its own
 
 
 class Choice(Part):

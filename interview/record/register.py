@@ -6,9 +6,7 @@ other column is carried along unread. What a row leaves out is a "don't know", n
 
 from __future__ import annotations
 
-import csv
 import difflib
-import io
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
@@ -16,6 +14,7 @@ from pathlib import Path
 from typing import Literal
 
 from interview.catalogue import CATALOGUE, Kind
+from interview.csv_file import CsvFile, read_csv
 from interview.dialogue.events import Referred
 from interview.dialogue.flows import flow_files
 from interview.dialogue.review import headline, nearest
@@ -30,9 +29,7 @@ from interview.selection.assembly import assemble
 from interview.selection.finding import Verdict
 from interview.selection.judge import Bench
 from interview.selection.outcome import Standing
-from interview.yaml_file import FileError
 
-LARGEST = 50_000_000  # bytes
 MOST_TURNS = 200
 JOB = "repeat"  # a hose that is in service and asked about again; the column job_kind says otherwise
 WRITES = (
@@ -84,51 +81,25 @@ class Checked:
 
 def read_register(path: Path) -> Register:
     """A register from a CSV file (comma, semicolon or tab). Raises FileError: file, line, what is wrong."""
-    if path.stat().st_size > LARGEST:
-        raise FileError(f"{path.name}: larger than {LARGEST // 1_000_000} MB; split it")
-    try:
-        text = path.read_bytes().decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        raise FileError(f"{path.name}: not UTF-8 text; save it as CSV UTF-8") from error
-    if "\0" in text:
-        raise FileError(f"{path.name}: not a CSV file: it holds bytes that are no text; save it as CSV UTF-8")
-    first = next((line for line in text.splitlines() if line.strip()), "")
-    reader = csv.reader(io.StringIO(text, newline=""), delimiter=max(",;\t", key=first.count), strict=True)
-    rows: list[tuple[int, tuple[str, ...]]] = []
-    begins = 1
-    try:
-        for cells in reader:
-            if any(cell.strip() for cell in cells):
-                rows.append((begins, tuple(cell.strip() for cell in cells)))
-            begins = reader.line_num + 1
-    except csv.Error as error:
-        raise FileError(f"{path.name}: line {begins}: not CSV ({error}); a quote opened has to be closed") from error
-    if not rows:
-        raise FileError(f"{path.name}: empty; the first line names the columns, for example machine,working_pressure")
-    head = tuple(fact if (fact := name.lower()) in CATALOGUE else name for name in rows[0][1])
-    _check_head(path.name, rows[0][0], head)
-    for line, row in rows[1:]:
-        if len(row) > len(head):
-            raise FileError(
-                f"{path.name}: line {line}: {len(row)} cells under {len(head)} columns; "
-                "a cell that holds the separator has to stand in quotes"
-            )
-    return Register(path.name, head, tuple(rows[1:]))
+    file = read_csv(path, "machine,working_pressure")
+    head = tuple(fact if (fact := name.lower()) in CATALOGUE else name for name in file.head)
+    _check_head(file, head)
+    return Register(file.name, head, file.rows)
 
 
-def _check_head(name: str, line: int, head: Sequence[str]) -> None:
+def _check_head(file: CsvFile, head: Sequence[str]) -> None:
     for i, column in enumerate(head):
         if column and column in head[:i]:
-            raise FileError(f"{name}: line {line}: the column {column} stands twice; keep one")
+            raise file.error(file.head_line, f"the column {column} stands twice; keep one")
         if column in WRITES:
-            raise FileError(f"{name}: line {line}: the column {column} is one that the check writes; rename it")
+            raise file.error(file.head_line, f"the column {column} is one that the check writes; rename it")
         if column not in CATALOGUE and (meant := difflib.get_close_matches(column, CATALOGUE, 1, 0.85)):
-            raise FileError(
-                f"{name}: line {line}: the column {column} is no fact; write {meant[0]}, or a name less like it"
+            raise file.error(
+                file.head_line, f"the column {column} is no fact; write {meant[0]}, or a name less like it"
             )
     if not any(column in CATALOGUE for column in head):
-        raise FileError(
-            f"{name}: line {line}: no column is a fact; name them like line_function, bore, working_pressure, medium"
+        raise file.error(
+            file.head_line, "no column is a fact; name them like line_function, bore, working_pressure, medium"
         )
 
 

@@ -14,6 +14,7 @@ class Tag(StrEnum):
     """How a value was obtained, from firm to soft."""
 
     STANDARD = "standard"
+    MAKER = "maker"  # the maker's own document, as the shop has entered it
     RESTATED = "restated"
     HANDBOOK = "handbook"
     COMPUTED = "computed"

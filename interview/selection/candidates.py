@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from functools import cache
 
-from interview.reference.model import Construction, HoseSize, Window
+from interview.reference.model import Construction, Evidence, HoseSize, Tag, Window
 from interview.reference.tables import Tables
+from interview.selection.shelf import Item
+
+PSI = 6894.757293168361  # Pa
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +27,13 @@ class Candidate:
     excluded: Mapping[str, str]  # medium symbol -> id of the entry that excludes it
     low_confidence: bool
     psi: float | None  # what its row prints in psi, where no counterpart of the same rating prints another or none
+    row_rating: float  # pascal: what the standard's row says, whatever the maker of an item on the shelf does
+    items: tuple[Item, ...] = ()  # on the shop's shelf
+    own: str = ""  # the item that has figures of its own; "" for the standard's row
+
+    def item_for(self, length: float | None) -> Item | None:
+        """The first item that may be built from and is long enough, where a length in m is known."""
+        return next((item for item in self.items if not item.too_old and item.covers(length)), None)
 
     @property
     def id(self) -> str:
@@ -105,9 +115,44 @@ def all_candidates(tables: Tables) -> tuple[Candidate, ...]:
                     excluded,
                     evidence is not None and evidence.confidence == "low",
                     _psi_of_line(construction, size, tables),
+                    size.wp_select,
                 )
             )
     return tuple(made)
+
+
+def with_shelf(candidates: Sequence[Candidate], items: Sequence[Item]) -> tuple[Candidate, ...]:
+    """The candidates with what lies on the shelf; an item with figures of its own is one of its own, at the end.
+
+    Raises KeyError for an item that is none of the candidates.
+    """
+    made = list(candidates)
+    place = {(c.id, c.bore): c.index for c in candidates}
+    for item in items:
+        row = made[place[item.construction, item.bore]]
+        rating = item.bears(row.row_rating)
+        if item.too_old or (rating == row.row_rating and not item.non_conductive):
+            made[row.index] = replace(row, items=(*row.items, item))
+            continue
+        own = replace(row, index=len(made), items=(item,), own=item.name)
+        made.append(own if rating == row.row_rating else replace(own, size=_rated(row, item, rating), psi=item.psi))
+    return tuple(made)
+
+
+def _rated(row: Candidate, item: Item, rating: float) -> HoseSize:
+    """A size as the item's maker rates it."""
+    size = row.size
+    paper = f"the hose maker's rating of shelf item {item.name}"
+    if item.proven:
+        paper += f": {item.document}, {item.dated}"
+    return replace(
+        size,
+        wp=rating,
+        wp_select=rating,
+        wp_psi=rating / PSI if item.psi is None else item.psi,
+        wp_psi_stated=item.psi is not None,
+        evidence={**size.evidence, "working_pressure": Evidence(Tag.MAKER, paper)},
+    )
 
 
 @cache

@@ -10,7 +10,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
-from functools import lru_cache
 
 from interview.facts import Known
 from interview.selection.candidates import Candidate, kind_of
@@ -67,11 +66,11 @@ class Ranking:
     old_kind: str | None
     usual: tuple[str, ...]  # kinds of hose, the most usual for this line first
     home: tuple[str, ...]
-    shelf: frozenset[tuple[str, float]]
-    ranks: dict[tuple[int, bool], Rank] = field(default_factory=dict, compare=False)
+    length: float | None  # m; an item of the shelf that is shorter does not count as on the shelf
+    ranks: dict[tuple[int, bool], Rank] = field(compare=False)
 
     @classmethod
-    def of(cls, needs: Needs, bench: Bench, home: str, shelf: frozenset[tuple[str, float]] = frozenset()) -> Ranking:
+    def of(cls, needs: Needs, bench: Bench, home: str) -> Ranking:
         old = needs.known.text("old_construction")
         signs = set(needs.known.many("failure_sign") or ())
         wrong = bool(signs & AGAINST_OLD_KIND) or needs.known.flag("sample_right") is False
@@ -80,15 +79,16 @@ class Ranking:
         flow, least = needs.flow[1], 0.0
         if needs.bore == UNKNOWN and needs.band is not None and flow is not None:
             least = flow / (needs.band.guide * (1 + needs.rules.velocity_within_guide_percent / 100))
-        return _ranking(
+        key = (
             bool(needs.known.flag("non_conductive")),
             least,
             entry.id if entry else None,
             kind_of(entry) if entry else None,
             tuple(bench.rules.usual_kind[line or "pressure"]),
             bench.rules.home_standards[home_of(needs.known, home)].standards,
-            shelf,
+            needs.known.high("overall_length") if bench.shelf else None,
         )
+        return cls(*key, bench.ranks.setdefault(key, {}))
 
     def rank(self, c: Candidate, thin: bool) -> Rank:
         rank = self.ranks.get((c.index, thin))
@@ -106,16 +106,13 @@ class Ranking:
             int(reluctant),
             int(c.area < self.least_area),
             c.bore,
-            0 if (c.id, c.bore) in self.shelf else 1,
+            0 if c.item_for(self.length) is not None else 1,
             int(thin or c.low_confidence),
             0 if c.id == self.old_id else 1 if c.kind == self.old_kind else 2,
             self.usual.index(c.kind) if c.kind in self.usual else len(self.usual),
             0 if c.construction.standard.startswith(self.home) else 1,
-            c.id,
+            c.id + c.own,
         )
-
-
-_ranking = lru_cache(maxsize=32)(Ranking)
 
 
 @dataclass(frozen=True, slots=True)

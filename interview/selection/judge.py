@@ -10,22 +10,23 @@ from collections import defaultdict
 from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from interview.facts import Known
 from interview.reference.connections import Connections
 from interview.reference.tables import Tables
-from interview.selection.candidates import Candidate, all_candidates
+from interview.selection.candidates import Candidate, all_candidates, with_shelf
 from interview.selection.checks import CHECKS
 from interview.selection.checks.base import Check
 from interview.selection.derive import derive
 from interview.selection.finding import Answer, Finding, Remark, Verdict
 from interview.selection.house_rules import HouseRules
 from interview.selection.needs import ENDS_REST_ON, Needs, needs_of
+from interview.selection.shelf import Item
 
 ALIKE: Mapping[str, Callable[[Candidate], Hashable]] = {  # by a check's scope: candidates with one key get one answer
     "job": lambda candidate: None,
-    "construction": lambda candidate: candidate.construction.id,
+    "construction": lambda candidate: (candidate.construction.id, candidate.own),
     "bore": lambda candidate: candidate.size.nominal_bore,
     "rating": lambda candidate: (
         candidate.kind,
@@ -58,8 +59,18 @@ class Bench:
     candidates: tuple[Candidate, ...]
 
     @classmethod
-    def of(cls, tables: Tables, connections: Connections, rules: HouseRules) -> Bench:
-        return cls(tables, connections, rules, all_candidates(tables))
+    def of(cls, tables: Tables, connections: Connections, rules: HouseRules, shelf: Sequence[Item] = ()) -> Bench:
+        return cls(tables, connections, rules, with_shelf(all_candidates(tables), shelf))
+
+    @cached_property
+    def shelf(self) -> tuple[Item, ...]:
+        """Everything on the shop's shelf."""
+        return tuple(item for candidate in self.candidates for item in candidate.items)
+
+    @cached_property
+    def ranks(self) -> dict[Hashable, dict[tuple[int, bool], Any]]:
+        """Each candidate's place in the order of preference, by what the order needs to know of the job."""
+        return {}
 
     @cached_property
     def made(self) -> Mapping[str, tuple[Candidate, ...]]:

@@ -10,6 +10,7 @@ from selection_jobs import index, judged, plain
 from interview.selection.choice import STEPS, Preferred, Ranking, preferred, recommend
 from interview.selection.finding import Verdict
 from interview.selection.judge import Bench
+from interview.selection.shelf import Item
 
 Pair = tuple[tuple[str, float], tuple[str, float]]
 
@@ -19,14 +20,13 @@ def decide(
     pair: Pair,
     *,
     home: str = "metric",
-    shelf: frozenset[tuple[str, float]] = frozenset(),
     thin: Callable[[int], bool] = lambda i: False,
     **facts: object,
 ) -> Preferred:
     """The order of preference between two hoses, given both ways round."""
     first, second = (index(on, *name) for name in pair)
     needs = judged(on, **plain(**facts)).needs
-    ranking = Ranking.of(needs, on, home, shelf)
+    ranking = Ranking.of(needs, on, home)
     found, again = preferred([first, second], thin, ranking, on), preferred([second, first], thin, ranking, on)
     assert found is not None and found == again
     assert found.index == first, f"{pair[1]} came before {pair[0]} by {found.decided_by}"
@@ -64,8 +64,8 @@ def test_each_step_decides(
 
 
 def test_what_lies_on_the_shelf_comes_first(on: Bench) -> None:
-    found = decide(on, (("en856-4sp", 10), ("en853-1sn", 10)), shelf=frozenset({("en856-4sp", 10.0)}))
-    assert found.decided_by == "on the shelf"
+    stocked = Bench.of(on.tables, on.connections, on.rules, (Item("bin 14", "en856-4sp", 10.0),))
+    assert decide(stocked, (("en856-4sp", 10), ("en853-1sn", 10))).decided_by == "on the shelf"
 
 
 def test_a_thin_margin_gives_way(on: Bench) -> None:

@@ -55,7 +55,7 @@ def made_words(record: Record) -> str:
 
 def hose_words(record: Record) -> str:
     name = w.hose(record) or "none"
-    if record.choice is not None and record.choice.stock_item:
+    if record.choice is not None and record.choice.stock_item and "shelf item" not in name:
         name += f"; shelf item {record.choice.stock_item}"
     return w.clean(name)
 

@@ -2,7 +2,18 @@
 
 from __future__ import annotations
 
-from interview.selection.checks import application, ends, history, joints, medium, pressure, routing, size, temperature
+from interview.selection.checks import (
+    application,
+    ends,
+    history,
+    joints,
+    medium,
+    pressure,
+    routing,
+    shelf,
+    size,
+    temperature,
+)
 from interview.selection.checks.base import Check
 
 CHECKS: tuple[Check, ...] = (
@@ -15,4 +26,5 @@ CHECKS: tuple[Check, ...] = (
     *joints.CHECKS,
     *routing.CHECKS,
     *history.CHECKS,
+    *shelf.CHECKS,
 )

@@ -8,7 +8,7 @@ from __future__ import annotations
 from math import inf
 
 from interview.engineering.life import allowed_cycles
-from interview.reference.model import COMMON_PRACTICE
+from interview.reference.model import COMMON_PRACTICE, Evidence, Tag
 from interview.reference.tables import load_tables
 from interview.selection.candidates import Candidate
 from interview.selection.checks.base import check
@@ -35,8 +35,11 @@ def judge_cycles(needs: Needs, candidate: Candidate) -> Answer:
         if (high or low or 0.0) > 1000:  # our own bound, no source: a handful of strokes calls for no advice
             return Remark("cycles", "application", "impulse_not_known", evidence, {"cycles": high or low})
         return None
-    rated, burst = candidate.size.wp_select, construction.burst_ratio or 4.0
+    # An item that its maker rates higher was tested to the standard's row as far as anybody here knows.
+    rated, burst = min(candidate.size.wp_select, candidate.row_rating), construction.burst_ratio or 4.0
     if least is not None and least > rated:
+        if least <= candidate.size.wp_select and (high or low or 0.0) > 1000:
+            return Remark("cycles", "application", "impulse_not_known", evidence, {"cycles": high or low})
         return None  # the pressure check has already failed it; the line is not to be used to justify such a peak
     # A peak known only from above may be as low as nothing, and no number of strokes is surely beyond that.
     best = allowed_cycles(least, rated, tested, percent, burst) if least is not None and least > 0 else inf
@@ -109,6 +112,9 @@ def judge_electrical(needs: Needs, candidate: Candidate) -> Answer:
     if not wanted:
         return None
     evidence = candidate.construction.evidence.get("electrical")
+    if candidate.construction.non_conductive_option and candidate.own and candidate.items[0].non_conductive:
+        marked = Evidence(Tag.MAKER, f"the marking on shelf item {candidate.own}")
+        return Finding("electrical", "application", Verdict.FITS, "non_conductive_marked", evidence=marked)
     if candidate.construction.non_conductive_option:
         return Finding("electrical", "application", Verdict.OPEN, "non_conductive_if_marked", evidence=evidence)
     return Finding("electrical", "application", Verdict.FAILS, "conducts", evidence=evidence)
