@@ -182,7 +182,10 @@ def judge_loss(needs: Needs, candidate: Candidate) -> Answer:
         return None
     loss = loss_over(needs, candidate.size.nominal_bore, needs.fluid_max[0])
     if loss is None:
-        wanted = tuple(n for n in ("flow_rate", "viscosity_grade", "overall_length") if not needs.known.has(n))
+        known = needs.known
+        wanted = tuple(n for n in ("flow_rate", "viscosity_grade", "overall_length") if not known.has(n))
+        wanted += ("fluid_temperature_max",) if needs.fluid_max[1] is None else ()
+        wanted = wanted or ("viscosity_grade",)  # known, and no oil whose viscosity the tables can follow
         return Finding("pressure_loss", "size", Verdict.OPEN, "loss_unknown", "pressure", None, limit, hangs_on=wanted)
     verdict = Verdict.FITS if loss.high <= limit else Verdict.FAILS if loss.low > limit else Verdict.OPEN
     return Finding(
