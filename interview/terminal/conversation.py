@@ -1,16 +1,23 @@
 """What was said so far? The conversation column, which follows the newest entry unless somebody scrolled up.
 
+A reply longer than the column stands with its beginning at the top, so that what was understood is read before what
+follows from it; a message says when something stands below.
+
 Only the newest entries are widgets; the older ones are kept as rows and come back with page up at the top, so that a
 day-long interview costs no more than a short one.
 """
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Sequence
 
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll
 from textual.content import Content
+from textual.message import Message
+from textual.reactive import reactive
+from textual.widget import Widget
 from textual.widgets import Static
 
 from interview.terminal.entry import Entry
@@ -24,30 +31,52 @@ BATCH = 120  # entries that one page up brings back
 class Conversation(VerticalScroll, can_focus=False):
     """Rows in, entries out."""
 
+    below: reactive[bool] = reactive(False)  # something stands below what is shown
+
+    class BelowChanged(Message):
+        """Something stands below what is shown, or nothing more does."""
+
+        def __init__(self, below: bool) -> None:
+            super().__init__()
+            self.below = below
+
     def __init__(self, rows: Sequence[Row] = ()) -> None:
         super().__init__(id="conversation")
         self.rows = list(rows)
         self._first = 0  # index of the oldest row that is a widget
         self._earlier = Static("", id="earlier", markup=False)
+        self._reply: Entry | None = None  # beginning of a reply that is not laid out yet
+        self._top: Widget | None = None  # what stands at the top while somebody reads; a resize leaves it there
+        self._laid_out = self.size  # the size that scroll positions belong to
 
     def compose(self) -> ComposeResult:
         yield self._earlier
-        yield from (Entry(row) for row in self.rows)
+        entries = [Entry(row) for row in self.rows]
+        self._reply = entries[0] if entries else None
+        yield from entries
 
-    def on_mount(self) -> None:
-        self.anchor()
+    def write_reply(self, rows: Sequence[Row]) -> None:
+        """Adds the entries of a reply, to be read from its first one. Replies that come at once are one."""
+        entries = self.write(rows)
+        if not entries:
+            return
+        self._reply = self._reply or entries[0]
+        self.release_anchor()
+        self.call_after_refresh(self._find_place)
 
-    def write(self, rows: Sequence[Row]) -> None:
+    def write(self, rows: Sequence[Row]) -> list[Entry]:
         """Adds entries at the end."""
+        entries = [Entry(row) for row in rows]
         self.rows.extend(rows)
-        self.mount_all([Entry(row) for row in rows])
+        self.mount_all(entries)
         if len(self.rows) - self._first > SHOWN + SLACK and not self._reading_back:
             self._trim()
+        return entries
 
     def clear(self) -> None:
         """Forgets everything: a replay went back."""
         self.rows.clear()
-        self._first = 0
+        self._first, self._reply, self._top = 0, None, None
         self.remove_children("Entry")
         self._tell_earlier()
 
@@ -64,11 +93,41 @@ class Conversation(VerticalScroll, can_focus=False):
         """Back to the newest entry."""
         self.anchor()
 
-    def to_emergency(self) -> None:
-        """The last emergency text at the top of the screen, and there it stays until somebody goes on."""
-        entry = self.query("Entry.-emergency").last(Entry)
-        self.release_anchor()
-        self.call_after_refresh(self.scroll_to_widget, entry, animate=False, top=True, force=True)
+    def watch_below(self, below: bool) -> None:
+        self.post_message(self.BelowChanged(below))
+
+    def watch_scroll_y(self, old_value: float, new_value: float) -> None:
+        super().watch_scroll_y(old_value, new_value)
+        if self.size == self._laid_out:  # else the position is still that of the old layout
+            self._look()
+
+    def on_resize(self) -> None:
+        self._find_place()
+
+    def _find_place(self) -> None:
+        """The column or what is in it was laid out anew: what is to be read is brought into view."""
+        if self._reply is not None and self._reply.size:
+            self._show_reply(self._reply)
+        elif self.size != self._laid_out and self._top is not None:
+            self.scroll_to_widget(self._top, animate=False, top=True, immediate=True)
+        self._laid_out = self.size
+        self._look()
+
+    def _show_reply(self, first: Entry) -> None:
+        """A reply that fits is shown with what stands before it; a longer one from its beginning."""
+        self._reply = None
+        if self.virtual_size.height - first.virtual_region.y > self.scrollable_content_region.height:
+            self.scroll_to_widget(first, animate=False, top=True, immediate=True)
+        else:
+            self.anchor()
+
+    def _look(self) -> None:
+        """Whether something stands below, and what is at the top meanwhile."""
+        self.below = self.scroll_y < self.max_scroll_y - 1
+        self._top = None
+        if self.below and self.children:
+            place = bisect_right(self.children, self.scroll_y, key=lambda child: child.virtual_region.bottom)
+            self._top = self.children[min(place, len(self.children) - 1)]
 
     @property
     def _reading_back(self) -> bool:

@@ -28,7 +28,17 @@ from interview.terminal.keys import Keys, keys_of
 from interview.terminal.looks import allowed, look_after, theme_name
 from interview.terminal.prompt import Prompt
 from interview.terminal.rows import rows_of, said, trouble
-from interview.terminal.sentences import EMERGENCY_FIRST, EMPTY_LINE, NOT_SHOWN, NOT_YET, Wanting, placeholder, sorry
+from interview.terminal.sentences import (
+    EMERGENCY_FIRST,
+    EMPTY_LINE,
+    NOT_SHOWN,
+    NOT_YET,
+    READ_ON,
+    Wanting,
+    below_words,
+    placeholder,
+    sorry,
+)
 from interview.terminal.side import Side
 from interview.terminal.status import StatusLine
 from interview.terminal.words import screen_action
@@ -82,6 +92,7 @@ class CounterScreen(Screen[None]):
         self.waiting: list[str] = []  # lines typed before the session was there
         self.first_page = load_page(page) if page is not None else []
         self.broken = False  # the session could not be opened at all
+        self.wanting: Wanting | None = None  # what waits for a line
 
     def compose(self) -> ComposeResult:
         with Horizontal(id="book"):
@@ -150,13 +161,20 @@ class CounterScreen(Screen[None]):
     def prompt(self) -> Prompt:
         return self.query_one(Prompt)
 
+    @property
+    def status(self) -> StatusLine:
+        return self.query_one(StatusLine)
+
     # ---- what is typed
 
     @on(Prompt.Submitted)
     def submitted(self, event: Prompt.Submitted) -> None:
         line = event.value.strip()
         if not line:
-            self.query_one(StatusLine).tell(note=EMPTY_LINE)
+            if self.conversation.below:
+                self.conversation.page(1)
+            else:
+                self.status.note = EMPTY_LINE
             return
         self.prompt.remember(line)
         self.prompt.put("")
@@ -173,7 +191,7 @@ class CounterScreen(Screen[None]):
             return
         if self.session is None:
             self.waiting.append(line)
-            self.query_one(StatusLine).tell(note=NOT_YET)
+            self.status.note = NOT_YET
             return
         try:
             happened = self.session.say(line)
@@ -191,23 +209,30 @@ class CounterScreen(Screen[None]):
 
     def show(self, happened: Sequence[Event]) -> None:
         """Events in, widgets out."""
-        self.conversation.to_end()
         rows = rows_of(happened)
-        self.conversation.write(rows)
+        self.conversation.write_reply(rows)
         self.take_in(happened)
         if any(row.kind == "emergency" for row in rows):
-            self.conversation.to_emergency()
-            self.query_one(StatusLine).tell(note=EMERGENCY_FIRST)
+            self.status.note = EMERGENCY_FIRST
 
     def take_in(self, happened: Sequence[Event]) -> None:
         """All that a reply changes beside the conversation."""
-        asked = next((event for event in reversed(happened) if isinstance(event, Wanting)), None)
-        if asked is not None:
-            self.prompt.placeholder = placeholder(asked)
+        self.wanting = next((event for event in reversed(happened) if isinstance(event, Wanting)), self.wanting)
+        self.tell_below()
         self.refresh_sides()
         left = next((event for event in happened if isinstance(event, ev.Left)), None)
         if left is not None:
             self.counter.leave(left.text)
+
+    @on(Conversation.BelowChanged)
+    def tell_below(self) -> None:
+        """What the prompt takes: an answer, or first an Enter that reads on."""
+        below = self.conversation.below
+        self.status.below = below_words(self.wanting) if below else ""
+        if below:
+            self.prompt.placeholder = READ_ON
+        elif self.wanting is not None:
+            self.prompt.placeholder = placeholder(self.wanting)
 
     @minded
     def refresh_sides(self) -> None:
@@ -215,7 +240,7 @@ class CounterScreen(Screen[None]):
             return
         topics = self.session.topic_lines()
         fits = self.session.fit_lines()
-        self.query_one(StatusLine).tell(topics=topics, fits=fits)
+        self.status.topics, self.status.fits, self.status.note = topics, fits, ""
         self.query_one(Side).tell(self.session.known_lines(), fits, {t.topic: t.title for t in topics})
 
     # ---- keys and words
@@ -300,7 +325,7 @@ class CounterScreen(Screen[None]):
         """Another look; without a word, the one after the present."""
         wanted = look or look_after(self.app.theme)
         if not allowed(wanted, os.environ):
-            self.query_one(StatusLine).tell(note="NO_COLOR is set: terminal colours are off.")
+            self.status.note = "NO_COLOR is set: terminal colours are off."
             return
         self.app.theme = theme_name(wanted)
 

@@ -36,6 +36,10 @@ save                    keeps the record in the store
 resume                  goes on with an interview that was left
 quit                    leaves; everything is kept
 
+LONG ANSWERS
+What was understood stands at the top; the line above the prompt says when more is below, and which question. Enter on \
+an empty line reads on; an answer may be typed at any time.
+
 KEYS
 F1  this page                         F5  takes the last answer back
 F2  why it is asked, how to find out  F6  topics: go to another

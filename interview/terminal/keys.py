@@ -8,7 +8,7 @@ from rich.cells import cell_len
 from textual.binding import Binding, BindingType
 from textual.content import Content
 from textual.style import Style
-from textual.widgets import Static
+from textual.widget import Widget
 
 Key = tuple[str, str, str]  # key, word, action; without an action there is nothing to click
 
@@ -19,17 +19,17 @@ def keys_of(bindings: Iterable[BindingType]) -> list[Key]:
     return [(b.key_display or b.key, b.description, f"screen.{b.action}") for b in shown]
 
 
-class Keys(Static):
+class Keys(Widget):
     """As many keys as fit, in the order given."""
 
     ALLOW_SELECT = False
 
     def __init__(self, keys: Sequence[Key]) -> None:
-        super().__init__("", classes="keys", markup=False)
+        super().__init__(classes="keys", markup=False)
         self.keys = keys
 
-    def on_resize(self) -> None:
-        self.update(keys_content(self.keys, self.content_size.width))
+    def render(self) -> Content:
+        return keys_content(self.keys, self.content_size.width)
 
 
 def keys_content(keys: Sequence[Key], width: int) -> Content:

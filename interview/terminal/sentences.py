@@ -8,7 +8,8 @@ Wanting = ev.Asked | ev.Doubted | ev.Conflicted | ev.Reviewed  # events that wai
 
 EMPTY_LINE = "Type an answer, or ? where nobody knows."
 NOT_YET = "One moment; your line is kept."
-EMERGENCY_FIRST = "Read the emergency text first; page down for the rest."
+EMERGENCY_FIRST = "Read the emergency text first."
+READ_ON = "Enter reads on; or type the answer"
 NOT_SHOWN = "That could not be shown: something is wrong inside the program. The interview goes on; nothing is lost."
 
 
@@ -23,6 +24,13 @@ def sorry(error: Exception) -> str:
         "That went wrong inside the program, not with you. Everything up to here is kept; your line is back in the "
         "prompt. Put it another way, or leave with ctrl+q and go on later."
     )
+
+
+def below_words(asked: Wanting | None) -> str:
+    """What stands below a reply longer than the screen."""
+    if isinstance(asked, ev.Asked):
+        return f"More below, then question {asked.step}." if asked.step else "More below, then the question."
+    return "More below, then a choice." if isinstance(asked, ev.Doubted | ev.Conflicted) else "More below."
 
 
 def placeholder(asked: Wanting) -> str:

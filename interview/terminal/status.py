@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 from rich.cells import cell_len
 from textual.content import Content
-from textual.widgets import Static
+from textual.reactive import reactive
+from textual.widget import Widget
 
 if TYPE_CHECKING:
     from interview.dialogue.fit_view import FitView
@@ -16,28 +17,21 @@ if TYPE_CHECKING:
 STATES = {"done": "settled", "now": "asked now", "open": "some open", "later": "still to come"}
 
 
-class StatusLine(Static):
+class StatusLine(Widget):
     """The rule between the conversation and the prompt, with words on it. A passing note takes the topics' place."""
 
     ALLOW_SELECT = False
 
+    topics: reactive[Sequence[TopicLine]] = reactive[Sequence["TopicLine"]](())
+    fits: reactive[FitView | None] = reactive["FitView | None"](None)
+    note: reactive[str] = reactive("")  # until the next reply
+    below: reactive[str] = reactive("")  # what stands below, while something does
+
     def __init__(self) -> None:
-        super().__init__("", id="status", markup=False)
-        self.topics: Sequence[TopicLine] = ()
-        self.fits: FitView | None = None
-        self.note = ""
+        super().__init__(id="status", markup=False)
 
-    def tell(self, *, topics: Sequence[TopicLine] | None = None, fits: FitView | None = None, note: str = "") -> None:
-        self.topics = self.topics if topics is None else topics
-        self.fits = self.fits if fits is None else fits
-        self.note = note
-        self.lay_out()
-
-    def on_resize(self) -> None:
-        self.lay_out()
-
-    def lay_out(self) -> None:
-        self.update(status_content(self.topics, self.fits, self.size.width, self.note))
+    def render(self) -> Content:
+        return status_content(self.topics, self.fits, self.size.width, self.note or self.below)
 
 
 def status_content(topics: Sequence[TopicLine], fits: FitView | None, width: int, note: str = "") -> Content:
@@ -45,6 +39,8 @@ def status_content(topics: Sequence[TopicLine], fits: FitView | None, width: int
     if fits is None and not note:
         return Content.styled("─" * width, "$rule")
     right = f" {fits.fits} fit · {fits.open} open " if fits is not None else ""
+    if cell_len(note) > width - cell_len(right) - 6:
+        right = ""  # F4 has the candidates; a note is read now or never
     room = width - cell_len(right) - 6
     left = Content.styled(note, "bold") if note else _named(topics)
     if left.cell_length > room:

@@ -72,6 +72,25 @@ async def test_an_experienced_hand_types_the_job_in_one_line_and_sees_it_beside(
         await shows(pilot, "2,000 psi")
 
 
+async def test_a_whole_order_in_one_line_can_be_read_back_on_the_small_screen(on: Bench) -> None:
+    app = CounterApp(lambda: Session(home="us", on=on), look="dark")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await opened(pilot)
+        screen = await send(pilot, JOB)
+        session = screen.session
+        assert session is not None and session.asked is not None
+        await wait_for(pilot, lambda: "noted │ kind of job" in screen_text(app).splitlines()[0], "the echo at the top")
+        for words in ("bore: 1/2 in (-8, DN 12)", "highest spike: 3,200 psi (221 bar)", "overall length: 42 in"):
+            assert words in screen_text(app)
+        await shows(pilot, f"More below, then question {session.asked.step}.")
+        for _ in range(3):
+            if screen.conversation.below:
+                await pilot.press("enter")
+        await shows(pilot, "Is it for any of these uses")
+        await wait_for(pilot, lambda: "More below" not in screen_text(app), "the end to be reached")
+        assert "don't know" in screen_text(app).splitlines()[-4]
+
+
 async def test_before_anything_is_known_no_hose_is_put_forward(on: Bench) -> None:
     app = CounterApp(lambda: Session(on=on), look="dark")
     async with app.run_test(size=(120, 40)) as pilot:

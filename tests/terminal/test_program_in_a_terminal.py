@@ -34,6 +34,10 @@ def test_one_line_job_help_and_leave(columns: int, rows: int, tmp_path: Path) ->
         at.send(JOB)
         at.wait(lambda text: "42 in" in text, "the line in the prompt")
         at.send("\r")
+        at.wait(lambda text: "bore: 1/2 in" in text, "what was understood")
+        if rows == 24:
+            at.wait(lambda text: "More below, then question" in text, "the note that more follows")
+            at.send("\r")
         at.wait(lambda text: "fewer" in text or "still fits" in text, "what the answer changed")
         if columns >= 100:
             at.wait(lambda text: "first choice" in text and "What is known" in text, "what is known and fits beside")
