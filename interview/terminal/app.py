@@ -71,7 +71,8 @@ class BookApp(App[int]):
             key = binding.binding
             if binding.node is screen and key.show and binding.enabled and key.action not in actions:
                 actions.add(key.action)
-                yield SystemCommand(key.description, f"the key {key.key}", _runner(self, screen, key.action))
+                told = f"{key.tooltip}: the key {key.key}" if key.tooltip else f"the key {key.key}"
+                yield SystemCommand(key.description, told, _runner(self, screen, key.action))
         for look in LOOKS:
             if theme_name(look) != self.theme and allowed(look, os.environ):
                 yield SystemCommand(f"look {look}", "other colours", _look(self, look))

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from rich.cells import cell_len
 from textual.binding import Binding, BindingType
 from textual.content import Content
+from textual.reactive import reactive
 from textual.style import Style
 from textual.widget import Widget
 
@@ -24,9 +25,11 @@ class Keys(Widget):
 
     ALLOW_SELECT = False
 
+    keys: reactive[Sequence[Key]] = reactive[Sequence[Key]](())
+
     def __init__(self, keys: Sequence[Key]) -> None:
         super().__init__(classes="keys", markup=False)
-        self.keys = keys
+        self.set_reactive(Keys.keys, keys)
 
     def render(self) -> Content:
         return keys_content(self.keys, self.content_size.width)

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, ClassVar
 
+from rich.cells import cell_len
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, VerticalScroll
@@ -34,14 +35,14 @@ class ReplayScreen(Screen[None]):
     """The conversation of a saved interview, as far as it has been played."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("space", "run", "run, pause"),
+        Binding("space", "run", "run", tooltip="by itself, or pause"),
         Binding("right,n,enter", "step", "step", key_display="→"),
         Binding("left,b", "back", "back", key_display="←"),
         Binding("w", "why", "why"),
-        Binding("f", "fell", "what fell"),
+        Binding("f", "fell", "fell", tooltip="what the last answer put out"),
         Binding("f4", "fits", "fits", key_display="F4"),
-        Binding("plus,equals_sign", "pace(1)", "faster", key_display="+"),
-        Binding("minus", "pace(-1)", "slower", key_display="-"),
+        Binding("plus,equals_sign", "pace(1)", "fast", key_display="+", tooltip="faster"),
+        Binding("minus", "pace(-1)", "slow", key_display="-", tooltip="slower"),
         Binding("pageup", "page(-1)", "earlier", show=False),
         Binding("pagedown", "page(1)", "later", show=False),
         Binding("escape,q", "leave", "leave", key_display="Esc"),
@@ -58,7 +59,7 @@ class ReplayScreen(Screen[None]):
         self.timer: Timer | None = None
 
     def compose(self) -> ComposeResult:
-        yield Static("", classes="viewhead", markup=False)
+        yield Static("", classes="viewhead -whole", markup=False)
         with Horizontal(id="book"):
             yield Conversation()
             with VerticalScroll(id="side", can_focus=False):
@@ -188,13 +189,26 @@ class ReplayScreen(Screen[None]):
     def tell(self) -> None:
         state = "at the end" if self.at_end else "runs" if self.running else "paused"
         pace = f"{PACES[self.pace]:g} s a turn"
-        head = f"{clean(self.heading)}   turn {self.place} of {len(self.turns)}, {state}, {pace}"
-        self.query_one(".viewhead", Static).update(Content(head))
+        self.query_one(".viewhead", Static).update(
+            head(clean(self.heading), f"turn {self.place} of {len(self.turns)}, {state}, {pace}", self.size.width - 4)
+        )
+        (space, _, run), *rest = keys_of(self.BINDINGS)
+        self.query_one(Keys).keys = [(space, "pause" if self.running else "run", run), *rest]
         side = self.query_one("#side", VerticalScroll)
         width = side.scrollable_content_region.width
         fits = self.turns[self.place - 1].fits if self.place else None
         if fits is not None and side.display and width > 10:
             self.query_one("#fits", Static).update(fits_content(fits, width))
+
+
+def head(title: str, place: str, width: int) -> Content:
+    """The title and the place in one line, or in two where one is too short.
+
+    >>> head("A winch", "turn 1 of 2", 24).plain, head("A winch", "turn 1 of 2", 20).plain
+    ('A winch   turn 1 of 2', 'A winch\\nturn 1 of 2')
+    """
+    gap = "   " if cell_len(title) + 3 + cell_len(place) <= width else "\n"
+    return Content(f"{title}{gap}{place}")
 
 
 def turn_rows(turn: ShownTurn) -> list[Row]:

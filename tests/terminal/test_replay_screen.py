@@ -69,13 +69,27 @@ async def test_runs_by_itself_pauses_and_changes_pace() -> None:
         await shows(pilot, "paused, 1 s a turn")
 
 
-async def test_a_click_on_faster_or_slower_changes_the_pace() -> None:
+async def test_a_click_on_fast_or_slow_changes_the_pace() -> None:
     app = replay()
     async with app.run_test(size=(100, 30)) as pilot:
         await shows(pilot, "paused, 2 s a turn")
-        for word, pace in (("slower", "4 s"), ("faster", "2 s")):
+        for word, pace in (("slow", "4 s"), ("fast", "2 s")):
             await pilot.click(offset=(screen_text(app).splitlines()[-1].index(word), 29))
             await shows(pilot, f"paused, {pace} a turn")
+
+
+async def test_title_and_keys_are_whole_on_the_small_screen() -> None:
+    title = "A U-bend too tight for one two-wire hose and right for another"
+    app = ReplayApp(turns(), title=title, look="dark")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await shows(pilot, f"{title} turn 1 of 4, paused, 2 s a turn")
+        for key in ("space run", "→ step", "← back", "w why", "f fell", "F4 fits", "+ fast", "- slow", "Esc leave"):
+            assert key in screen_text(app).splitlines()[-1]
+        await pilot.press("space")
+        await shows(pilot, "runs, 2 s a turn")
+        assert screen_text(app).splitlines()[-1] == (
+            " space pause  → step  ← back  w why  f fell  F4 fits  + fast  - slow  Esc leave"
+        )
 
 
 async def test_the_palette_names_each_thing_once_however_many_keys_it_has() -> None:
@@ -83,7 +97,7 @@ async def test_the_palette_names_each_thing_once_however_many_keys_it_has() -> N
     async with app.run_test(size=(80, 24)) as pilot:
         await shows(pilot, "turn 1 of 4, paused")
         titles = [command.title for command in app.get_system_commands(app.screen)]
-        assert titles.count("step") == titles.count("faster") == titles.count("leave") == 1
+        assert titles.count("step") == titles.count("fast") == titles.count("leave") == 1
 
 
 async def test_at_a_pause_why_and_what_fell() -> None:
