@@ -23,18 +23,25 @@ how                     how to find it out or measure it
 ?, don't know           nobody here knows
 later, skip             comes back to this question at the end
 list                    every answer the question knows
-back                    to the question before
-undo                    takes the last answer back
+back, undo              takes the last answer back
 change bore to 3/8      corrects a fact; what rested on it is asked again
 remove bore             takes a fact back
 go pressure             to another topic; F6 lists them
+facts, fits, topics     the pages of F3, F4 and F6
 why not en853-1sn 8     why one hose is out
 accept                  the result stands as shown
 build                   goes on to what a build still needs
 record FILE.md          writes the record (.md, .html, .pdf, .json)
+build sheet FILE.md     the same for the sheet, once ready for build
+tag FILE.txt            the same for the tag
+drawing FILE.svg        the assembly drawn (.svg, .txt)
 save                    keeps the record in the store
+records WORD            finds records in the store
+revise NUMBER           goes on from a record, to put it right
+repeat NUMBER           the same hose once more
 resume                  goes on with an interview that was left
 quit                    leaves; everything is kept
+help                    this page
 
 LONG ANSWERS
 What was understood stands at the top; the line above the prompt says when more is below, and which question. Enter on \

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import re
 
 import pytest
 from hypothesis import given, settings
@@ -10,12 +11,14 @@ from hypothesis import strategies as st
 from talks import EASY, EXPERIENCED, kinds, sense, started, to_review, words
 
 from interview.catalogue import CATALOGUE
+from interview.dialogue import commands
 from interview.dialogue import events as ev
 from interview.dialogue.session import Session, bench
 from interview.language.model import Heard
 from interview.language.read import read_value
 from interview.plain import lines_of
 from interview.selection.judge import Bench
+from interview.terminal import help_text
 from interview.terminal.rows import rows_of
 
 BAR = 1e5
@@ -270,6 +273,19 @@ def test_remove_takes_a_fact_back_and_asks_again(on: Bench) -> None:
     assert not session.said.answered("medium")
     assert session.asked is not None and "medium" in session.asked.parts
     assert "Refused" in kinds(session.say("remove the moon"))
+
+
+@pytest.mark.parametrize("page", ["\n".join(commands.HELP), help_text.HELP], ids=["plain", "app"])
+def test_every_command_is_in_the_help(page: str) -> None:
+    words = {"whynot": "why not", **{word: word for word, _ in commands.PATTERNS if word != "whynot"}}
+    listed = {head.strip() for line in page.splitlines() for head in re.split(r" {2,}", line)[0].split(",")}
+    for word in words.values():
+        assert any(re.match(rf"{word}(?: |\Z)", head) for head in listed), word
+
+
+@pytest.mark.parametrize("word", [word for word, pattern in commands.PATTERNS if "rest" not in pattern])
+def test_every_command_that_the_help_names_is_known(on: Bench, word: str) -> None:
+    assert "Refused" not in kinds(started(on).say(f"/{word}"))
 
 
 @pytest.mark.parametrize("word", ["help", "/help", "why", "how", "facts", "fits", "list", "why not 1SN", "/why"])
