@@ -79,6 +79,12 @@ def _bare_cost(tag: str) -> float:
 
 def bind(line: Line) -> None:
     """Turns the measures of a line into facts and open points."""
+    for m in line.measures:
+        m.taken = (
+            m.taken
+            or _no_longer(line, m)
+            or (m.measures in ("", "pressure") and (_a_difference(line, m) or _unloaded(line, m)))
+        )
     _special(line)
     _in_turn(line)
     _inch_hose(line)
@@ -133,7 +139,7 @@ def _bind_kind(line: Line, kind: str, tags: tuple[str, ...]) -> None:
         line.has_mark("cylinder") or "cylinder_bore" in line.asked or ("rod" in line.words and "bore" in line.words)
     )
     if kind == "pressure":  # no pressure is a bare fraction: "pressure hose 3/8"
-        some = [m for m in some if m.unit or m.form not in ("frac", "mixed")]
+        some = [m for m in some if m.unit or (m.form not in ("frac", "mixed") and m.low >= 0)]
     some = [
         m for m in some if m.unit or not any(c.first <= m.first < c.last and c.last - c.first > 1 for c in line.cues)
     ]
@@ -205,6 +211,8 @@ def _bind_kind(line: Line, kind: str, tags: tuple[str, ...]) -> None:
         if cue.tag == "old_rating" and line.words[cue.first] in ("rated", "rating", "marked", "stamped"):
             _rated(line, measure, cue)
             continue
+        if cue.tag == "valve_closing_time" and cue.tag not in line.asked and _of_another(line, cue):
+            continue
         if cue.tag == "flooded":
             measure.low, measure.high = -measure.high, -measure.low
             take(line, "lift", measure, cue)
@@ -218,6 +226,49 @@ def _bind_kind(line: Line, kind: str, tags: tuple[str, ...]) -> None:
 def _of_lift_alone(line: Line, measure: Measure, cue: Cue) -> bool:
     """ "3ft lift", and not a word more: a lift that is a machine has no length before it."""
     return line.clause(cue.first) == (measure.first, cue.last) and measure.measures == "length"
+
+
+_ABOVE = re.compile(
+    r"\s*(?:above|over|more than|higher than|below|under|less than|lower than|up on|down on|off) "
+    r"(?:(?:the|our|its|that|what|normal|max(?:imum)?) )*"
+    r"(?:working|work|system|relief|running|normal|operating|pressure|setting|rating|main|max(?:imum)?|it|that)\b"
+)
+
+
+def _a_difference(line: Line, m: Measure) -> bool:
+    """ "Relief set 20 bar above working": how much higher one pressure is than another is neither."""
+    return _ABOVE.match(line.low, m.end) is not None
+
+
+_NO_LONGER = re.compile(r"\b(?:used to (?:be|run|work|sit)|had been|originally|formerly)(?: (?:at|on|about|set|to))* $")
+
+
+def _no_longer(line: Line, m: Measure) -> bool:
+    """ "Relief used to be 2500, I cranked it to 2750"."""
+    return _NO_LONGER.search(line.low[: m.start]) is not None
+
+
+_UNLOADED = re.compile(
+    r"\s*(?:(?:at|on|when|while|in) )*(?:idle|idling|tick(?:ing)?[ -]?over|stand-?by|no load|neutral|"
+    r"unloaded|cold start)\b"
+)
+
+
+def _unloaded(line: Line, m: Measure) -> bool:
+    """ "120 bar at idle, 250 when she's working": what is there without a load is not what the hose must bear."""
+    return _UNLOADED.match(line.low, m.end) is not None
+
+
+_OTHERS = frozenset(
+    "ram rams cylinder cylinders jaw jaws door press platen grapple grab claw bucket clamp boom arm lid gripper".split()
+)
+
+
+def _of_another(line: Line, cue: Cue) -> bool:
+    """ "The ram closes in 4 seconds": what shuts slowly is not the valve."""
+    a, _ = line.clause(cue.first)
+    before = set(line.words[a : cue.last])
+    return bool(before & _OTHERS) and not before & {"valve", "valves", "spool", "solenoid", "poppet"}
 
 
 def _turning(line: Line, cue: Cue) -> bool:
@@ -242,8 +293,11 @@ def _rated(line: Line, measure: Measure, cue: Cue) -> None:
     a, b = line.clause(cue.first, frozenset({".", ";"}))
     words = set(line.words[a:b])
     name = next((a for a in line.asked if a.endswith("_rating")), None)
+    after = line.low[measure.end :].split(maxsplit=1)[:1]
     if name is not None:
         take(line, name, measure, cue, asked=True)
+    elif after and after[0].strip(" ,;.") in ("fitting", "fittings", "coupling", "couplings", "ends"):
+        take(line, "end_a_rating", measure, cue)
     elif words & {"adapter", "adaptor", "adapters", "adaptors"}:
         take(line, "adapter_a_rating", measure, cue)
     elif words & {"hose", "hoses", "wire", "old", "one", "print"} or cue.last - cue.first > 2:
@@ -287,6 +341,8 @@ def _special(line: Line) -> None:
         if before in ("dash", "#") and not m.unit and is_marked(line, m):
             line.add("marked_size", float(m.low), m.first - 1, m.last, unit="dash", origin=Origin.READ)
             m.taken = True
+        elif m.measures == "length" and before in _ONTO and _PIPE.match(line.low, m.end):
+            m.taken = True  # the pipe's, measured over its outside
         elif (before == "dn" and not m.unit) or (before == "dash" and not m.unit):
             take_bore(line, m)
         elif m.measures == "pressure" and (m.unit in ("inHg", "mmHg", "torr", "inH2O", "mH2O") or m.high < 0):
@@ -336,6 +392,8 @@ def _special(line: Line) -> None:
             take(line, "vacuum", m)
 
 
+_PIPE = re.compile(r"\s*(?:pipe|tube|tubing)\b")
+_ONTO = frozenset("for onto suit fit join".split())
 _ABSOLUTE = re.compile(r"\s*\(?(?:abs\b|absolute|a\b)")
 _NOT_UNDER = re.compile(
     r"(?:(?:not|never|n't|no) (?:\w+ ){0,2}(?:below|under|less than|lower than)|at least|minimum(?: of)?) ?$"
@@ -357,6 +415,7 @@ def _absolute(line: Line, m: Measure) -> None:
         )
     )
     if demanded or "pump_inlet_limit" in line.asked:
+        m.bound = "" if m.bound == "not_under" else m.bound  # what is demanded is this figure
         take(line, "pump_inlet_limit", m)
         return
     limit = heard_from(line, "pump_inlet_limit", value_of(m, m.unit), m.unit, m, None)

@@ -48,7 +48,7 @@ def value_of(measure: Measure, unit: str) -> Value:
     low, high = units.to_si(measure.low, unit), units.to_si(measure.high, unit)
     if measure.is_range:
         return Span(low, high) if low < high else low
-    if measure.bound == "at_least":
+    if measure.bound in ("at_least", "not_under"):
         return Span(low, None)
     return low
 

@@ -168,14 +168,17 @@ def _duty(line: Line, i: int, m: Measure) -> bool:
 def _quantity(line: Line, m: Measure) -> bool:
     if m.unit not in ("",) or m.is_range or m.minus or m.form not in ("int", "words") or m.low < 1 or m.low > 5000:
         return False
-    if any(f.name == "quantity" for f in line.facts) or m.first in line.used:
+    if m.first in line.used:
         return False
     if m.first and line.words[m.first - 1] in ("the", "this", "that", "a"):
         return False
     before = line.low[max(0, m.start - 28) : m.start]
     after = line.low[m.end : m.end + 40]
+    first = not any(f.name == "quantity" for f in line.facts)
     wanted = _WANT.search(before)
-    if wanted and wanted.group().strip().startswith(("qty", "quantit")):
+    if wanted and wanted.group().strip().startswith("order") and m.low >= 100 and not _OFF.match(after):
+        return False  # "order 4500" is its number
+    if first and wanted and wanted.group().strip().startswith(("qty", "quantit")):
         return put(line, "quantity", m.low, m.start, m.end, "", m)
     if re.match(
         r"\s*(?:wire|spiral|braid|ply|year|month|week|day|inch|end|both|weeks|of the (?:ends|fittings))", after
@@ -193,14 +196,17 @@ def _quantity(line: Line, m: Measure) -> bool:
             r"pcs\b|pieces?\b|of (?:them|these|those|'?em)|nos\b|identical|hoses\b|assemblies)",
             after,
         )
-        if strict or wanted:
+        if strict or (wanted and first):
             return put(line, "quantity", m.low, m.start, m.end, "", m)
-        if re.match(r"\s*(?:[a-z0-9/.-]+ ){1,3}hoses\b", after) and (
-            m.start == 0 or line.low[: m.start].strip(" ,") == ""
+        if (
+            first
+            and re.match(r"\s*(?:[a-z0-9/.-]+ ){1,3}hoses\b", after)
+            and (m.start == 0 or line.low[: m.start].strip(" ,") == "")
         ):
             return put(line, "quantity", m.low, m.start, m.end, "", m)
     if (
-        wanted
+        first
+        and wanted
         and not wanted.group().strip().startswith("for")
         and _PLURAL.match(after)
         and line.tokens[m.last].text != "one"

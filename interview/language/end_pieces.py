@@ -158,10 +158,34 @@ def _a_measure(low: str, tokens: list[Token], i: int, j: int) -> bool:
     return (after[:1] in (".", "/") and after[1:2].isdigit()) or before in ("-", "/", "to", "pump", "at", "about")
 
 
-def without_denied(words: list[str], items: list[Item], used: set[int]) -> list[Item]:
-    """ "Not JIC, ORFS": what follows the denial up to the next joint says nothing."""
+def taken_back(words: list[str], items: list[Item]) -> frozenset[int]:
+    """The "no" of "JIC 8, no, JIC 10" and of "8 JIC no 10 JIC", which denies nothing: what follows puts it right."""
+    named = [i for i in items if "family" in i.says]
+    alone = {
+        k
+        for k, word in enumerate(words)
+        if word == "no" and words[k - 1 : k] in ([","], [";"], ["."]) and words[k + 1 : k + 2] in ([","], [";"], ["."])
+    }
+    twice = {
+        k
+        for one, two in itertools.pairwise(named)
+        for k in range(one.last, two.first)
+        if words[k] == "no"
+        and two.first - one.last <= 4
+        and one.says["family"] == two.says["family"]
+        and not any("place" in i.says and one.last <= i.first < two.first for i in items)
+    }
+    return frozenset(alone | twice)
+
+
+def without_denied(
+    words: list[str], items: list[Item], used: set[int], put_right: frozenset[int] = frozenset()
+) -> list[Item]:
+    """ "Not JIC, ORFS": what follows the denial up to the next joint says nothing. `put_right`: a "no" that is none."""
     gone: set[int] = set()
     for k, word in enumerate(words):
+        if k in put_right:
+            continue
         if word in ("not", "isn't", "wasn't", "no", "don't") or (
             word in ("instead", "rather") and k + 1 < len(words) and words[k + 1] in ("of", "than")
         ):
@@ -178,7 +202,8 @@ def without_denied(words: list[str], items: list[Item], used: set[int]) -> list[
     return out
 
 
-def cut_in_pieces(line: Line, items: list[Item]) -> list[Piece]:
+def cut_in_pieces(line: Line, items: list[Item], put_right: frozenset[int] = frozenset()) -> list[Piece]:
+    """The stretches between the joints of a line; a "no" that puts right is one of them."""
     tokens, words = line.tokens, line.words
     inside = (
         {k for m in line.measures for k in range(m.first, m.last + 1)}
@@ -189,7 +214,7 @@ def cut_in_pieces(line: Line, items: list[Item]) -> list[Piece]:
     piece = Piece(0, 0)
     for k, word in enumerate(words):
         if (
-            word in JOINTS
+            (word in JOINTS or k in put_right)
             and k not in inside
             and not (word == "." and tokens[k].glued and k + 1 < len(words) and tokens[k + 1].glued)
         ):

@@ -25,6 +25,7 @@ from interview.language.end_pieces import (
     only_ends,
     other,
     says_many,
+    taken_back,
     without_denied,
 )
 from interview.language.end_sizing import family_of, no_such_cone, size_of
@@ -83,7 +84,10 @@ class _Reading:
         items = find_items(self.line, cones=bool(self._open))
         if not items:
             return
-        self._pieces = cut_in_pieces(self.line, without_denied(self.line.words, items, self.used))
+        put_right = taken_back(self.line.words, items)
+        self._corrected |= put_right
+        kept = without_denied(self.line.words, items, self.used, put_right)
+        self._pieces = cut_in_pieces(self.line, kept, put_right)
         for index, piece in enumerate(self._pieces):
             self._piece(index, piece)
 
@@ -368,7 +372,7 @@ class _Reading:
         """ "Code 61 flanges both ends, three quarter": a size alone after its connection."""
         line, last = self.line, self._last
         known = self._known(last[0], "_family")
-        sized = self._known(last[0], "_size") is not None
+        sized = self._known(last[0], "_size") is not None and f"end_{last[0]}_size" not in self._alike
         second = sized and last == ("a", "b") and piece.joint in ("and", "x", "/")
         if known is None or (sized and not second) or "hose" in line.words[piece.first : piece.last + 1]:
             return False

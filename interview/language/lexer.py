@@ -79,6 +79,7 @@ NUMBER_WORDS = (
     | frozenset(_FRACTION_WORDS)
     | {"hundred", "thousand", "point", "minus", "dozen"}
 )
+_SOME = frozenset("couple few several many some by per odd the".split())
 _APOSTROPHE = {
     "dont": "don't", "doesnt": "doesn't", "isnt": "isn't", "didnt": "didn't", "wont": "won't", "cant": "can't",
     "wasnt": "wasn't", "arent": "aren't", "aint": "ain't", "havent": "haven't", "hasnt": "hasn't", "cannot": "can't",
@@ -180,7 +181,11 @@ def _join_words(tokens: list[Token]) -> list[Token]:
     while i < len(tokens):
         token = tokens[i]
         if token.kind == "w" and (
-            token.text in _ONES or token.text in _TENS or token.text in _FRACTION_WORDS or token.text == "a"
+            token.text in _ONES
+            or token.text in _TENS
+            or token.text in _FRACTION_WORDS
+            or token.text == "a"
+            or (token.text in ("hundred", "thousand") and not (i and tokens[i - 1].kind == "n"))
         ):
             got = _words(tokens, i)
             if got is not None:
@@ -223,6 +228,9 @@ def _words(tokens: list[Token], i: int) -> tuple[Number, int] | None:
             return Number(1 / _FRACTION_WORDS[after], "frac"), i + 2
         else:
             return None
+    elif first in ("hundred", "thousand"):  # "hundred eighty bar"; of "a couple hundred" it is no figure
+        some = _text(tokens, i - 1) if i else ""
+        start = None if some in _SOME or (some == "of" and i > 1 and _text(tokens, i - 2) in _SOME) else (1, i)
     elif first in _FRACTION_WORDS:
         if first in ("halves", "quarters", "eighths", "sixteenths", "eighth", "sixteenth"):
             return None

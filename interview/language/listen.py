@@ -15,7 +15,7 @@ from interview.language.dates import hear_dates
 from interview.language.ends import hear_ends
 from interview.language.hurt import hear_hurt
 from interview.language.instead import instead
-from interview.language.line import Line, take_apart
+from interview.language.line import Line, Mark, take_apart
 from interview.language.measures import Measure
 from interview.language.model import Heard, Listening, Unclear
 from interview.language.names import hear_names
@@ -117,6 +117,8 @@ def _corrections(line: Line) -> None:
         if mere_word(line, m):
             kept.append(m)
             continue
+        if kept and (m.unit or not kept[-1].unit) and any(_of_another(line, k, kept[-1], m) for k in line.marks):
+            kept[-1].taken = True
         if kept and m.first - kept[-1].last <= 8 and not mere_word(line, kept[-1]):
             between = [k for k in range(kept[-1].last + 1, m.first) if line.tokens[k].start >= kept[-1].end]
             marks = [k for k in line.marks if k.tag == "correct" and k.first in between and k.last <= m.first]
@@ -149,6 +151,7 @@ def _corrections(line: Line) -> None:
                     "not",
                 )
                 or any(x.first <= k < x.last for x in marks)
+                or any(k < x.first and c.first <= k < c.last for x in marks for c in line.cues)
                 for k in between
             )
             old = kept[-1]
@@ -166,10 +169,25 @@ def _corrections(line: Line) -> None:
             m.taken = True
         kept.append(m)
     line.measures = kept
-    start = next((k for k in line.marks if k.tag == "correct" and k.first <= 1), None)
+    start = next((k for k in line.marks if k.tag == "correct" and k.first <= 1 and not _compares(line, k)), None)
     if start is not None:
         for m in line.measures:
             m.corrects = True
+
+
+def _of_another(line: Line, mark: Mark, old: Measure, new: Measure) -> bool:
+    """ "3/8, no wait, that's the fitting, the hose is half inch": the first figure was another thing's."""
+    if mark.tag != "correct" or not old.last < mark.first <= old.last + 4 or mark.last >= new.first:
+        return False
+    after = [w for w in line.words[mark.last : new.first] if w not in (",", "is")]
+    return after[:1] in (["that"], ["thats"]) and after[1:2] in (["the"], ["for"], ["a"], ["my"], ["our"], ["on"])
+
+
+def _compares(line: Line, mark: Mark) -> bool:
+    """The "no" of "no more than 250" puts nothing right."""
+    return line.words[mark.first : mark.last] == ["no"] and line.words[mark.last : mark.last + 1] in (
+        ["more"], ["less"], ["higher"], ["lower"], ["hotter"], ["colder"], ["longer"], ["shorter"], ["greater"],
+    )  # fmt: skip
 
 
 def _last_units(line: Line, last: Mapping[str, str]) -> None:

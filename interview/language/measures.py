@@ -26,7 +26,9 @@ _LOOSE = re.compile(
     r"[^\d.;]{0,26}?\b(?:give or take|or thereabouts|or so|more or less|i think|i reckon|i guess|or something like "
     r"that)\b"
 )
-_AFTER_MORE = re.compile(r"\s*(?:or more|or better|and up|and over|minimum|plus\b|at least|\+)")
+_AFTER_MORE = re.compile(
+    r"\s*(?:or more|or better|and up|and over|minimum|plus\b(?!\s*(?:or\b|/|minus|-))|at least|\+(?!\s*/))"
+)
 _AFTER_LESS = re.compile(r"\s*(?:tops|at most|or less|at the most|max(?:imum)?\b)")
 _AT_LEAST = re.compile(
     r"(?:at least|no less than|not less than|more than|minimum(?: of)?|min\.?|over|above|upwards of|in excess of|"
@@ -36,8 +38,13 @@ _UP_TO = re.compile(
     r"(?:up to|no more than|not more than|less than|at most|max\.?|maximum(?: of)?|under|not over|never over|below|"
     r"(?:not|never|n't|no)\s+(?:\w+\s+){0,2}(?:over|above|more than|beyond|past))\s*$"
 )
+_LENGTH_BEHIND = re.compile(r" (?:long|overall|over|end|tip|feet|foot|ft|met(?:re|er)s?|m)\b")
+_ONE_DIGIT = re.compile(r"\s(\d)(?=\s*(?:[,;.)](?!\d)|$)|\s+(?:long|over|overall|between|end|from)\b)")
 _OF_THE_LAST = re.compile(r"\s*(?:min|max)\.?\s*")  # "-20F min 30 gpm": the least of the cold, not of the flow
 _NOT_UNDER = re.compile(r"(?:not|never|n't|no)\s+(?:\w+\s+){0,2}(?:below|under|less than|lower than)\s*$")
+_TOLERANCE = re.compile(
+    r"(?:\+\s*/|±|\bplus\s*(?:or|/|and)(?:\s*minus)?|\bplus minus|\bgive or take|\btolerance(?: of| is)?:?)$"
+)
 _THINK = re.compile(
     r"(?:i think|i reckon|i guess|i believe|i'd say|should be|must be about|ballpark|from memory)[^.;]{0,24}$"
 )
@@ -66,7 +73,7 @@ class Measure:
     alt: float | None = None
     is_range: bool = False
     hedged: bool = False
-    bound: str = ""  # at_least | up_to
+    bound: str = ""  # at_least | not_under | up_to
     minus: bool = False
     taken: bool = False
     corrects: bool = False
@@ -109,6 +116,9 @@ def find_measures(low: str, tokens: list[Token], masked: list[bool]) -> list[Mea
             or _ranged(low, tokens, masked, measure)
         )
         measure = joined or measure
+        if found and _a_tolerance(low, measure):
+            i = measure.last + 1
+            continue
         cold = found[-1].end if found and found[-1].measures == "temperature" else -1
         if not (0 <= cold and _OF_THE_LAST.fullmatch(low, cold, measure.start)):
             _qualify(low, measure)
@@ -117,6 +127,12 @@ def find_measures(low: str, tokens: list[Token], masked: list[bool]) -> list[Mea
         while i < len(tokens) and tokens[i].start < measure.end:
             i += 1
     return found
+
+
+def _a_tolerance(low: str, measure: Measure) -> bool:
+    """The 5 of "1200 mm +/- 5", which is no figure of its own."""
+    before = low[max(0, measure.start - 24) : measure.start].rstrip(" -")
+    return _TOLERANCE.search(before) is not None or (measure.minus and before.endswith(" plus"))
 
 
 def _centimetres(token: Token) -> float:
@@ -175,6 +191,9 @@ def _one(low: str, tokens: list[Token], i: int) -> Measure | None:
         value, alt, end = value * 1000, None, k.end()
     elif (times := _MULTIPLY.match(low, end)) is not None and number.form in ("int", "dec"):
         value, alt, end = value * (100 if times[1] == "hundred" else 1000), None, times.end()
+    last = i
+    if number.form == "int" and (half := _and_a_part(low, tokens, i)) is not None:
+        value, end, last = value + half, tokens[i + 2].end, i + 2
     minus, start, first = number.minus, token.start, i
     if i and tokens[i - 1].text in ("minus", "negative", "neg"):
         minus, start, first = True, tokens[i - 1].start, i - 1
@@ -200,8 +219,18 @@ def _one(low: str, tokens: list[Token], i: int) -> Measure | None:
     sign = -1.0 if minus else 1.0
     if number.form == "thou" and unit in _US_UNITS:
         alt = None  # nobody who writes psi or gpm writes a decimal comma
-    return Measure(sign * value, sign * value, unit, start, end, first, i, number.form,
+    return Measure(sign * value, sign * value, unit, start, end, first, last, number.form,
                    None if alt is None else sign * alt, minus=minus)  # fmt: skip
+
+
+def _and_a_part(low: str, tokens: list[Token], i: int) -> float | None:
+    """The half of "3 and a half feet"; "JIC 8 and half inch BSP" are two."""
+    if i + 2 >= len(tokens) or tokens[i + 1].text != "and" or (part := tokens[i + 2].number) is None:
+        return None
+    if part.form != "frac" or tokens[i + 2].text[:1].isdigit() or (i and tokens[i - 1].text in _GROWN):
+        return None
+    own = tokens[i + 2].text.startswith("a ") or _LENGTH_BEHIND.match(low, tokens[i + 2].end) is not None
+    return part.value if own else None
 
 
 def _feet_and_inches(low: str, tokens: list[Token], masked: list[bool], one: Measure) -> Measure | None:
@@ -236,6 +265,9 @@ def _metres_and_centimetres(low: str, tokens: list[Token], masked: list[bool], o
         return Measure(one.low + cm, one.low + cm, "m", one.start, tokens[j].end, one.first, j, "dec")
     if one.form != "int":
         return None
+    if (odd := _ONE_DIGIT.match(low, one.end)) is not None:  # 1.05 or 1.5 m? Not to be told, and no figure of its own
+        last = next(k for k in range(one.last, len(tokens)) if tokens[k].end >= odd.end(1))
+        return Measure(one.low, one.high, "other", one.start, odd.end(1), one.first, last, "dec")
     rest = re.match(r"\s(\d\d)(?=\s*(?:[,;.)](?!\d)|$)|\s+(?:long|over|overall|between|end|from)\b)", low[one.end :])
     j = _token_at(tokens, one.end, one.last)
     if rest is None or j is None or masked[j] or tokens[j].number is None:
@@ -312,6 +344,7 @@ def _qualify(low: str, measure: Measure) -> None:
     ):
         measure.hedged = True
     if _NOT_UNDER.search(clause):
+        measure.bound = "not_under"
         return
     if _UP_TO.search(clause) or _AFTER_LESS.match(after):
         measure.bound = "up_to"

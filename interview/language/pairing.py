@@ -22,6 +22,10 @@ _EASY = frozenset(
 _COST_UNUSED = 3.2
 FAR = 9.0
 _FRAME = 1.0
+_PAST_A_COMMA = 2.2
+_STOPS = frozenset(", . ; : ! ? ( ) but and".split())
+_POLITE = frozenset("please thanks mate there then too ok now though".split())
+_COMPARING = frozenset("more less over under that than".split())
 
 
 @dataclass(slots=True)
@@ -78,6 +82,16 @@ def without_frames(
     return out
 
 
+def _goes_on(words: list[str], cue: Cue) -> bool:
+    """ "2500 psi, spikes double that": behind the cue its clause says something of its own."""
+    for k in range(cue.last, min(cue.last + 6, len(words))):
+        if words[k] in _STOPS:
+            return False
+        if words[k] not in _EASY | _POLITE or words[k] in _COMPARING:
+            return True
+    return False
+
+
 def pair(
     words: list[str],
     measures: list[Measure],
@@ -124,6 +138,8 @@ def pair(
                     offer((used, index), cost + (_COST_UNUSED if waiting >= 0 else 0.0), trail, after)
                 if not cue.before and used == -1 and last_measure >= 0:
                     price = gap(words, measures[last_measure].last + 1, cue.first, inside) + 0.6
+                    if price > _PAST_A_COMMA and _goes_on(words, cue):
+                        price = FAR
                     if price < FAR and fits(cue.tag, measures[last_measure]):
                         offer((index, waiting), cost + price, (trail, last_measure, index, price), after)
         best = after

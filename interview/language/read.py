@@ -292,7 +292,7 @@ def value_of_plain(m: Measure) -> Value:
     """A bare number or range."""
     if m.is_range and m.low < m.high:
         return Span(m.low, m.high)
-    return Span(m.low, None) if m.bound == "at_least" else m.low
+    return Span(m.low, None) if m.bound in ("at_least", "not_under") else m.low
 
 
 def _size(entry: FactSpec, m: Measure, said: str, lead: str, home: str, bare: str) -> Heard:

@@ -54,7 +54,7 @@ def _unit_of(line: Line, measure: Measure, name: str, asked: bool) -> str:
     if believable(name, value_of(measure, near.unit)) and not _belied(measure, near):
         return near.unit
     left = [u for u in _UNITS_OF.get(kind, ()) if believable(name, value_of(measure, u))]
-    return left[0] if len(left) == 1 else ""
+    return "psi" if left == ["psi"] and abs(measure.low) >= PSI_FROM else ""
 
 
 def _belied(measure: Measure, near: Measure) -> bool:
@@ -155,6 +155,8 @@ def _settle(line: Line, name: str, value: Value, unit: str, measure: Measure, cu
         name, origin = "old_rating", Origin.READ
     heard = replace(heard_from(line, name, value, unit, measure, cue), origin=origin)
     measure.taken = True
+    if name == "old_rating" and any(f.name == name and _alike(f.value, value) for f in line.facts):
+        return True  # the same rating in the other unit
     first, last = _span(measure, cue)
     if not believable(name, value):
         line.open(
@@ -171,6 +173,10 @@ def _settle(line: Line, name: str, value: Value, unit: str, measure: Measure, cu
     return True
 
 
+def _alike(one: Value, two: Value) -> bool:
+    return isinstance(one, float) and isinstance(two, float) and abs(one - two) <= 0.01 * max(one, two)
+
+
 def _printed(line: Line, measure: Measure) -> bool:
     """Words of a print in the clause: the pressure is what the old hose carries on it."""
     a, b = line.clause(measure.first, frozenset({".", ";"}))
@@ -182,9 +188,26 @@ def _printed(line: Line, measure: Measure) -> bool:
         and not {"gauge", "plate", "logger"} & set(before)
     ):
         return True
+    if _read_out(line, a, measure):
+        return True
+    if "but" in before:  # "the print reads 2SN but we run 250 bar"
+        before = before[len(before) - before[::-1].index("but") :]
     if {"marked", "printed", "stamped", "layline", "print", "lettering"} & set(before):
         return True
     return any(x == "hose" and y in ("says", "reads", "said") for x, y in itertools.pairwise(before))
+
+
+def _read_out(line: Line, a: int, measure: Measure) -> bool:
+    """ "It says on it 100R1AT dash 12 1500 psi": behind a construction that is read off, so is the pressure."""
+    made = [k for k, label in line.label_at.items() if label.kind == "construction" and a <= k < measure.first]
+    if not made or any(w in _OF_THE_MACHINE for w in line.words[made[-1] : measure.first]):
+        return False
+    return any(w in ("says", "reads", "read", "see", "print", "printed") for w in line.words[a : made[0]])
+
+
+_OF_THE_MACHINE = frozenset(
+    "gauge plate logger pump relief valve working running run runs works system we machine but".split()
+)
 
 
 def take_bore(line: Line, measure: Measure, asked: bool = False) -> bool:

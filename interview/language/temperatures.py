@@ -58,7 +58,9 @@ def bind_temperatures(line: Line) -> None:
             topics[i] = topics[i + 1]
     for i, m in enumerate(some):
         cue = topics.get(i)
-        extreme = _extreme(line, m, some[i - 1] if i else None, some[i + 1] if i + 1 < len(some) else None)
+        others = [c for c in cues if cue is not None and c.tag != cue.tag]
+        around = (some[i - 1] if i else None, some[i + 1] if i + 1 < len(some) else None)
+        extreme = _extreme(line, m, cue, *around, others)
         if m.measures != "temperature":
             if cue is None and not (last is not None and extreme and _same_breath(line, some[i - 1], m)) and not asked:
                 if not _plain_degrees(line, m):
@@ -223,8 +225,19 @@ def _same_breath(line: Line, one: Measure, two: Measure) -> bool:
     )
 
 
-def _extreme(line: Line, m: Measure, before: Measure | None, after: Measure | None) -> str:
-    """hottest or coldest, by the nearest such word between the neighbouring temperatures."""
+def _told_before(line: Line, first: int, last: int) -> bool:
+    """ "It's 20 below some mornings, oil around 170": the word is of a clause that has a figure of its own."""
+    a, _ = line.clause(first - 1)
+    return "," in line.words[first:last] and any(t.number is not None for t in line.tokens[a:first])
+
+
+def _extreme(
+    line: Line, m: Measure, cue: Cue | None, before: Measure | None, after: Measure | None, others: list[Cue]
+) -> str:
+    """hottest or coldest, by the nearest such word between the neighbouring temperatures.
+
+    A word behind the name of the other topic is of that one: "oil 70 air down to -15".
+    """
     a = before.last + 1 if before else 0
     b = after.first if after else len(line.words)
     best: tuple[float, str] | None = None
@@ -233,6 +246,10 @@ def _extreme(line: Line, m: Measure, before: Measure | None, after: Measure | No
             continue
         words = line.words[mark.last : m.first] if mark.last <= m.first else line.words[m.last + 1 : mark.first]
         if any(w in _STOPS for w in words) or len(words) > 7:
+            continue
+        if cue is not None and mark.last <= cue.first < m.first and _told_before(line, mark.last, cue.first):
+            continue
+        if any(m.last < c.first < mark.first or mark.last <= c.first < m.first for c in others):
             continue
         if before is not None and mark.last <= m.first and _trails(line, before, m, mark.first):
             continue

@@ -25,6 +25,8 @@ def take_uncued(line: Line) -> None:
     among = order >= 2 or bool(line.facts)
     context = among or "hose" in line.words
     working_said = any(f.name == "working_pressure" for f in line.facts)
+    # Of two ("2500 psi hose on a 3000 psi machine") neither is the plain one.
+    alone = sum(m.measures == "pressure" and not m.taken for m in line.measures) == 1
     for m in line.measures:
         if (
             not m.taken
@@ -77,7 +79,9 @@ def take_uncued(line: Line) -> None:
         if asked and kind != "temperature":
             take(line, asked, m, asked=True)
         elif kind == "pressure":
-            if among and not working_said and not _waiting(line, m):
+            if _of_the_system(line, m):
+                working_said = take(line, "working_pressure", m)
+            elif among and not working_said and not _waiting(line, m) and alone:
                 working_said = take(line, "working_pressure", m)
             else:
                 hose = line.words[m.last + 1 : m.last + 3][-1:] == ["hose"]
@@ -134,6 +138,11 @@ def _of_the_pump(line: Line, m: Measure) -> bool:
             if word in ("and", ",", ".", ";", "to", "hose", "line", "tank", "for"):
                 break
     return False
+
+
+def _of_the_system(line: Line, m: Measure) -> bool:
+    """ "On a 3000 psi system"."""
+    return re.match(r" (?:system|circuit)\b", line.low[m.end :]) is not None
 
 
 def _waiting(line: Line, m: Measure) -> bool:
