@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from interview.catalogue import CATALOGUE, TOPICS
 from interview.dialogue import events as ev
-from interview.dialogue import fit_view, questions, views
+from interview.dialogue import fit_view, questions, returning, steering, views
 
 if TYPE_CHECKING:
     from interview.dialogue.session import Session
@@ -109,13 +109,13 @@ def run_command(command: Command, session: Session) -> list[ev.Event]:
         "how": lambda: [views.how(session)],
         "facts": lambda: [views.facts(session)],
         "fits": lambda: [fit_view.fits(session)],
-        "undo": session.undo,
-        "back": session.undo,
-        "later": session.put_off,
-        "accept": session.accept,
-        "build": session.build,
+        "undo": lambda: steering.undo(session),
+        "back": lambda: steering.undo(session),
+        "later": lambda: steering.put_off(session),
+        "accept": lambda: steering.accept(session),
+        "build": lambda: steering.build(session),
         "quit": session.leave,
-        "resume": session.resume,
+        "resume": lambda: returning.resume(session),
         "list": lambda: [questions.all_options(session)],
         "whynot": lambda: [fit_view.why_not(session, command.rest)],
         "go": lambda: _go(command.rest, session),
@@ -153,7 +153,7 @@ def _go(rest: str, session: Session) -> list[ev.Event]:
     topic = _topic(rest)
     if topic is None:
         return [ev.Refused(rest, f'"{rest}" is no topic. There are: {", ".join(TOPICS)}.')]
-    return session.go_to(topic)
+    return steering.go_to(session, topic)
 
 
 def fact_named(text: str) -> str | None:
@@ -199,11 +199,11 @@ def _change(rest: str, session: Session) -> list[ev.Event]:
         if found is None:
             return [ev.Refused(value, f'"{error.read}": {error.why}. What would do: {error.would_do}.')]
         heard = found
-    return session.correct(name, heard)
+    return steering.correct(session, name, heard)
 
 
 def _remove(rest: str, session: Session) -> list[ev.Event]:
     name = fact_named(rest)
     if name is None or not session.said.answered(name):
         return [ev.Refused(rest, f'"{rest}" names nothing that was said. "facts" lists what is known.')]
-    return session.reopen((name,))
+    return steering.reopen(session, (name,))

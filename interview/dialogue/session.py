@@ -13,15 +13,15 @@ from typing import TYPE_CHECKING
 
 from interview.catalogue import CATALOGUE, TOPICS
 from interview.dialogue import events as ev
-from interview.dialogue import fit_view, questions, telling, views
-from interview.dialogue.agenda import NextTurn, Situation, answered, due_parts, next_turn
+from interview.dialogue import fit_view, questions, returning, steering, telling, views
+from interview.dialogue.agenda import NextTurn, Situation, next_turn
 from interview.dialogue.commands import cleaned, command_of, run_command
 from interview.dialogue.flows import Flow, load_flow
 from interview.dialogue.journal import Journal, about, left_offer, offer, yes_or_no
-from interview.dialogue.machine import REFERRED, REVIEW, Conversation
+from interview.dialogue.machine import Conversation
 from interview.dialogue.review import nearest, review
 from interview.dialogue.state import State
-from interview.facts import Fact, Known, Origin, from_json_value
+from interview.facts import Fact, Known, Origin
 from interview.reference.connections import load_connections
 from interview.reference.tables import load_tables
 from interview.resources import own_shelf
@@ -59,10 +59,14 @@ class Session:
         on: Bench | None = None,
         earlier: Path | None = None,
     ) -> None:
+        self.bench = on or bench()
+        self.begin(home, job, journal, earlier)
+
+    def begin(self, home: str, job: str, journal: Journal | None = None, earlier: Path | None = None) -> None:
+        """Nothing said and nothing asked yet."""
         self.journal = journal
         self.earlier = earlier
         self._offering = False  # an unfinished interview was offered just now: yes or no answers that
-        self.bench = on or bench()
         self.now = State(home=home, job=job)
         self.now.ledger.put(Fact("job_kind", job, Origin.COMPUTED, because="the flow it runs in"))
         self.past: list[State] = []
@@ -170,16 +174,15 @@ class Session:
         offering, self._offering = self._offering, False
         if offering and (wanted := yes_or_no(text)) is not None:
             if wanted:
-                return self.resume()
+                return returning.resume(self)
             self.earlier, told = left_offer(self.earlier)
             return [ev.Explained("", told), *self.present()]
         command = command_of(text, self)
         if command is None or command.keeps:
-            self._keep({"said": text})
+            self.keep({"said": text})
         if command is not None:
             return run_command(command, self)
-        self._remember()
-        self.turn += 1
+        self.new_turn()
         # What reads words is a third of all that is loaded, and the first question does not wait for it.
         from interview.dialogue.taking import take_line
 
@@ -187,8 +190,7 @@ class Session:
 
     def answer(self, answers: Mapping[str, Heard | None], said: Sequence[str] = ()) -> list[ev.Event]:
         """Answers given fact by fact (a scenario's customer); None says "don't know"."""
-        self._remember()
-        self.turn += 1
+        self.new_turn()
         self.note_offered()
         heard = [h for h in answers.values() if h is not None]
         done = self.put(heard, corrects=True)
@@ -197,50 +199,10 @@ class Session:
                 self.put_unknown(name)
         return [*done, *self.go_on()]
 
-    def take_over(
-        self,
-        facts: Mapping[str, Mapping[str, object]],
-        ask_again: Sequence[str] = (),
-        *,
-        job: str | None = None,
-        revises: tuple[str, int] | None = None,
-        home: str | None = None,
-    ) -> list[ev.Event]:
-        """Facts of a stored record, but for those that may have changed since; they are asked again.
-
-        `facts` carry value (JSON unit), origin, said, unit said; `home` is the record's: whose units come first. What
-        stood here makes room (undo brings it back).
-        Raises ValueError for what is no value of a fact.
-        """
-        taken: dict[str, object] = {n: dict(f) for n, f in facts.items()}
-        self._keep({"facts": taken, "again": list(ask_again), "job": job, "revises": revises, "home": home})
-        self._remember()
-        self.turn += 1
-        self.now = State(home=home or self.home, job=job or self.now.job, revises=revises)
-        self.now.ledger.put(Fact("job_kind", self.now.job, Origin.COMPUTED, because="the flow it runs in"))
-        self.asked, self.to_ask = None, None
-        for name, stored in facts.items():
-            origin = Origin(str(stored.get("origin", "stated")))
-            if (
-                name in ("job_kind", *ask_again)
-                or name not in CATALOGUE
-                or origin in (Origin.COMPUTED, Origin.ASSUMED, Origin.UNKNOWN)
-            ):
-                continue
-            self.now.ledger.put(
-                Fact(
-                    name,
-                    from_json_value(name, stored.get("value")),
-                    origin,
-                    str(stored.get("said", "")),
-                    str(stored.get("unit_said", "")),
-                    self.turn,
-                    bool(stored.get("hedged", False)),
-                ),
-                corrects=True,
-            )
-        self.changed()
-        return self.go_on()
+    # What is asked of the session by other rooms, and is told elsewhere how it is done.
+    take_over = returning.take_over
+    replay = returning.replay
+    build = steering.build
 
     # ---- going on ------------------------------------------------------------------------------------------------
 
@@ -355,9 +317,10 @@ class Session:
         self.now.ledger.put(Fact(name, None, Origin.UNKNOWN, "don't know", turn=self.turn, hedged=applies))
         self.changed()
 
-    # ---- keeping and taking back ---------------------------------------------------------------------------------
+    # ---- keeping ----------------------------------------------------------------------------------------------
 
-    def _keep(self, entry: dict[str, object]) -> None:
+    def keep(self, entry: dict[str, object]) -> None:
+        """Into the journal. Raises JournalError where it could not be kept on disk."""
         if self.journal is not None:
             self.journal.add(entry | about(self.said, self.home))
 
@@ -366,112 +329,15 @@ class Session:
         if len(self.now.on_table) > 1:
             self.now.offered = self.now.offered | set(self.now.on_table)
 
-    def _remember(self) -> None:
+    def new_turn(self) -> None:
+        """What follows is a turn of its own, which undo takes back whole."""
         self.past.append(self.now.copy())
-
-    def undo(self) -> list[ev.Event]:
-        """Takes back the last turn."""
-        if not self.past:
-            return [ev.Undone("There is nothing to take back.")]
-        self.now = self.past.pop()
-        self.changed()
-        self.asked, self.to_ask = None, None
-        return [ev.Undone("The last answer is taken back."), *self.go_on()]
-
-    def correct(self, name: str, heard: Heard) -> list[ev.Event]:
-        """A correction: supersedes, and what rested on the old value is worked out anew."""
-        self._remember()
         self.turn += 1
-        return [*self.put([heard], corrects=True), *self.go_on()]
-
-    def reopen(self, names: Sequence[str]) -> list[ev.Event]:
-        """Takes facts back and asks for them again."""
-        self._remember()
-        self.turn += 1
-        self.now.ledger.withdraw(names)
-        self.now.offered = self.now.offered - set(names)
-        self.changed()
-        return self.go_on()
-
-    def put_off(self) -> list[ev.Event]:
-        """Comes back to the present question at the end."""
-        if self.to_ask is None:
-            return [ev.Explained("", ("There is no question open.",))]
-        self.now.skipped = self.now.skipped | set(self.to_ask.parts)
-        return self.go_on()
-
-    def go_to(self, topic: str) -> list[ev.Event]:
-        """Jumps to a topic: its open questions first, or what is known of it to be corrected."""
-        situation = self.situation()
-        others = {f for t in self.flow.job.turns for f in t.asks if CATALOGUE[f].topic != topic}
-        here = [t for t in self.flow.job.turns if t.asks and CATALOGUE[t.asks[0]].topic == topic]
-        if any(due_parts(t, situation) for t in here):
-            self.now.skipped = frozenset(f for f in others if not answered(f, situation))
-            return self.go_on()
-        lines = [line for line in self.known_lines() if line.topic == topic]
-        said = tuple(f"{line.label}: {line.shown}" for line in lines) or ("Nothing is open here.",)
-        return [
-            ev.Explained(f"{self.flow.title(topic)}: nothing is open", (*said, "To correct: change FACT to VALUE."))
-        ]
-
-    def accept(self) -> list[ev.Event]:
-        """Settles the specification as reviewed."""
-        if self.state != REVIEW:
-            if self.state == REFERRED:
-                return [
-                    ev.Explained("", ('This job was referred: there is nothing to accept. "change" corrects a fact.',))
-                ]
-            return [ev.Explained("", ('There is still something to ask; "later" puts a question off.',))]
-        self._keep({"ended": "accepted"})
-        self.conversation.move("accept")
-        return [ev.Settled("Accepted as it stands. The record can be written with: record FILE.md")]
-
-    def build(self) -> list[ev.Event]:
-        """Goes on to what a build still needs."""
-        self._remember()
-        self.turn += 1
-        self.now.for_build = True
-        missing = set(self.standing().missing_for_build)
-        again = [n for n in missing if n in CATALOGUE and self.said.answered(n) and not self.said.has(n)]
-        self.now.ledger.withdraw(again)
-        self.now.offered = frozenset()
-        self.changed()
-        return self.go_on()
 
     def leave(self) -> list[ev.Event]:
         self.left = True
         if self.state in ("settled", "referred") and self.journal is not None and any(self.journal.lines()):
             with contextlib.suppress(OSError):  # a disk that is full now: it is offered once more
-                self._keep({"ended": self.state})
+                self.keep({"ended": self.state})
             return [ev.Left("Everything typed is kept.")]
         return [ev.Left("Everything typed is kept; the next start offers to go on from here.")]
-
-    def resume(self) -> list[ev.Event]:
-        """Goes on with the interview that was left: its lines are replayed, its journal is written on."""
-        if self.earlier is None or self.past:
-            return [ev.Explained("", ("There is no unfinished interview to go on with.",))]
-        journal = Journal.open(self.earlier)
-        if self.journal is not None:
-            self.journal.discard()
-        return self.replay(journal)
-
-    def replay(self, journal: Journal) -> list[ev.Event]:
-        """Stands where the journal stands, and writes on in it."""
-        Session.__init__(self, home=journal.home, job=journal.job, on=self.bench)
-        self.open()
-        for entry in list(journal.lines()):
-            if "facts" in entry:
-                revises = entry.get("revises")
-                self.take_over(
-                    entry["facts"],
-                    entry.get("again", ()),
-                    job=entry.get("job"),
-                    revises=(str(revises[0]), int(revises[1])) if revises else None,
-                    home=entry.get("home"),
-                )
-            else:
-                self.say(str(entry["said"]))
-        self.journal = journal
-        if journal.ended and self.state == REVIEW:
-            self.conversation.move("accept")
-        return self.open()

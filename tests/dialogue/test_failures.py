@@ -134,7 +134,7 @@ def test_undo_explains_again(on: Bench) -> None:
     session = Session(on=on)
     session.open()
     told(session, failure_sign=["pinhole"])
-    session.undo()
+    session.say("undo")
     assert explained(told(session, failure_sign=["pinhole"]))
 
 
