@@ -4,17 +4,17 @@ from __future__ import annotations
 
 import itertools
 import re
-from dataclasses import replace
 
-from interview.facts import Origin
 from interview.language import units
-from interview.language.convert import believable, bore_of, value_of
-from interview.language.cylinders import across_the_piston, cylinder_pair, fraction_before
+from interview.language.by_form import bind_by_form
+from interview.language.convert import believable, bore_of
+from interview.language.cylinders import fraction_before
 from interview.language.line import Line
 from interview.language.measures import Measure
 from interview.language.pairing import Cue, pair, without_frames
+from interview.language.set_aside import of_another, set_aside
 from interview.language.sizes import DASHES
-from interview.language.taking import heard_from, is_marked, take, take_bore
+from interview.language.taking import take
 from interview.language.uncued import ask_which, driven, take_uncued
 
 _GROUPS: dict[str, tuple[str, ...]] = {
@@ -79,51 +79,18 @@ def _bare_cost(tag: str) -> float:
 
 def bind(line: Line) -> None:
     """Turns the measures of a line into facts and open points."""
-    for m in line.measures:
-        m.taken = (
-            m.taken
-            or _no_longer(line, m)
-            or (m.measures in ("", "pressure") and (_a_difference(line, m) or _unloaded(line, m)))
-        )
-    _special(line)
+    set_aside(line)
+    bind_by_form(line)
     _in_turn(line)
-    _inch_hose(line)
-    _sized_pressure(line)
     for kind, tags in _GROUPS.items():
         _bind_kind(line, kind, tags)
     take_uncued(line)
-
-
-_INCH_HOSE = re.compile(
-    r"(?:^|[,.;]\s*|\b(?:wire|spiral|braid|an?|the|of|one|this|that|for|is|it's|"
-    r"its)\s+)(inch)\s+(?:[a-z-]+\s+){0,2}?(?:hose|bore|line|suction|return)\b"
-)
-
-
-def _inch_hose(line: Line) -> None:
-    """An inch hose."""
-    found = _INCH_HOSE.search(line.low)
-    if found is None or any(f.name == "bore" for f in line.facts):
-        return
-    at = next((k for k, t in enumerate(line.tokens) if t.start == found.start(1)), None)
-    if at is not None and at not in line.used and not any(m.start <= found.start(1) < m.end for m in line.measures):
-        line.add("bore", 16.0, at, at, unit="in")
 
 
 def _says_the_line(line: Line, cue: Cue) -> bool:
     """The "burst pressure" of "hose burst pressure 1/2": what broke, and which line it is."""
     start, end = line.tokens[cue.first].start, line.tokens[cue.last - 1].end
     return any(f.name == "line_function" and start < f.end and f.start < end for f in line.facts)
-
-
-_SIZED = re.compile(r"\b(?:burst|blown|failed|hose|line) (pressure) (?=\d{1,2}/\d{1,2}\b)")
-
-
-def _sized_pressure(line: Line) -> None:
-    """ "Hose burst, pressure, 1/2", without its commas: a size behind the word makes it the line's."""
-    found = _SIZED.search(line.low)
-    if found is not None and not any(f.name == "line_function" for f in line.facts):
-        line.add("line_function", "pressure", *line.tokens_in(*found.span(1)))
 
 
 def _bind_kind(line: Line, kind: str, tags: tuple[str, ...]) -> None:
@@ -211,7 +178,7 @@ def _bind_kind(line: Line, kind: str, tags: tuple[str, ...]) -> None:
         if cue.tag == "old_rating" and line.words[cue.first] in ("rated", "rating", "marked", "stamped"):
             _rated(line, measure, cue)
             continue
-        if cue.tag == "valve_closing_time" and cue.tag not in line.asked and _of_another(line, cue):
+        if cue.tag == "valve_closing_time" and cue.tag not in line.asked and of_another(line, cue):
             continue
         if cue.tag == "flooded":
             measure.low, measure.high = -measure.high, -measure.low
@@ -226,49 +193,6 @@ def _bind_kind(line: Line, kind: str, tags: tuple[str, ...]) -> None:
 def _of_lift_alone(line: Line, measure: Measure, cue: Cue) -> bool:
     """ "3ft lift", and not a word more: a lift that is a machine has no length before it."""
     return line.clause(cue.first) == (measure.first, cue.last) and measure.measures == "length"
-
-
-_ABOVE = re.compile(
-    r"\s*(?:above|over|more than|higher than|below|under|less than|lower than|up on|down on|off) "
-    r"(?:(?:the|our|its|that|what|normal|max(?:imum)?) )*"
-    r"(?:working|work|system|relief|running|normal|operating|pressure|setting|rating|main|max(?:imum)?|it|that)\b"
-)
-
-
-def _a_difference(line: Line, m: Measure) -> bool:
-    """ "Relief set 20 bar above working": how much higher one pressure is than another is neither."""
-    return _ABOVE.match(line.low, m.end) is not None
-
-
-_NO_LONGER = re.compile(r"\b(?:used to (?:be|run|work|sit)|had been|originally|formerly)(?: (?:at|on|about|set|to))* $")
-
-
-def _no_longer(line: Line, m: Measure) -> bool:
-    """ "Relief used to be 2500, I cranked it to 2750"."""
-    return _NO_LONGER.search(line.low[: m.start]) is not None
-
-
-_UNLOADED = re.compile(
-    r"\s*(?:(?:at|on|when|while|in) )*(?:idle|idling|tick(?:ing)?[ -]?over|stand-?by|no load|neutral|"
-    r"unloaded|cold start)\b"
-)
-
-
-def _unloaded(line: Line, m: Measure) -> bool:
-    """ "120 bar at idle, 250 when she's working": what is there without a load is not what the hose must bear."""
-    return _UNLOADED.match(line.low, m.end) is not None
-
-
-_OTHERS = frozenset(
-    "ram rams cylinder cylinders jaw jaws door press platen grapple grab claw bucket clamp boom arm lid gripper".split()
-)
-
-
-def _of_another(line: Line, cue: Cue) -> bool:
-    """ "The ram closes in 4 seconds": what shuts slowly is not the valve."""
-    a, _ = line.clause(cue.first)
-    before = set(line.words[a : cue.last])
-    return bool(before & _OTHERS) and not before & {"valve", "valves", "spool", "solenoid", "poppet"}
 
 
 def _turning(line: Line, cue: Cue) -> bool:
@@ -327,110 +251,6 @@ def _without_echo(cues: list[Cue]) -> list[Cue]:
             continue
         out.append(cue)
     return out
-
-
-def _special(line: Line) -> None:
-    """Numbers whose form alone says what they are."""
-    words = line.words
-    cylinder = line.has_mark("cylinder") or "cylinder_bore" in line.asked
-    for i, m in enumerate(line.measures):
-        if m.taken:
-            continue
-        before = words[m.first - 1] if m.first else ""
-        after = words[m.last + 1] if m.last + 1 < len(words) else ""
-        if before in ("dash", "#") and not m.unit and is_marked(line, m):
-            line.add("marked_size", float(m.low), m.first - 1, m.last, unit="dash", origin=Origin.READ)
-            m.taken = True
-        elif m.measures == "length" and before in _ONTO and _PIPE.match(line.low, m.end):
-            m.taken = True  # the pipe's, measured over its outside
-        elif (before == "dn" and not m.unit) or (before == "dash" and not m.unit):
-            take_bore(line, m)
-        elif m.measures == "pressure" and (m.unit in ("inHg", "mmHg", "torr", "inH2O", "mH2O") or m.high < 0):
-            if not any(c.tag == "pump_inlet_limit" and abs(c.first - m.last) < 6 for c in line.cues):
-                take(line, "vacuum", m)
-        elif m.measures == "pressure" and _ABSOLUTE.match(line.low, m.end):
-            _absolute(line, m)
-        elif (
-            cylinder
-            and i + 1 < len(line.measures)
-            and re.fullmatch(r"\s*(?:mm)?\s*[/x]\s*|\s*by\s*", line.low[m.end : line.measures[i + 1].start])
-        ):
-            cylinder_pair(line, m, line.measures[i + 1])
-        elif m.measures == "length" and across_the_piston(line, i):
-            take(line, "cylinder_bore", m)
-        elif m.measures == "displacement" and _of_a_motor(line, m):
-            m.taken = True
-        elif m.measures == "displacement":
-            take(line, "pump_displacement", m)
-            follower = line.measures[i + 1] if i + 1 < len(line.measures) else None
-            if (
-                follower
-                and follower.unit == ""
-                and re.fullmatch(
-                    r"(?:[ a-z]{0,14}\bpump)?\s*(?:at|@|,|and|x|turning at|turning|running at|doing)\s*",
-                    line.low[m.end : follower.start],
-                )
-            ):
-                if 100 <= follower.low <= 6000:
-                    follower.unit = "rpm"
-                    take(line, "pump_speed", follower)
-        elif (
-            m.unit == "other"
-            and re.match(r"\s*-?(?:tpi|threads)", line.low[line.tokens[m.last].end :])
-            and 4 <= m.low <= 32
-        ):
-            name = "end_a_thread_pitch"
-            line.add(name, 0.0254 / m.low, m.first, m.last, unit="tpi", hedged=m.hedged)
-            m.taken = True
-        elif (
-            m.measures == "length"
-            and m.unit == "in"
-            and after in ("of",)
-            and words[m.last + 2 : m.last + 3] == ["vacuum"]
-        ):
-            m.unit = "inHg"
-            take(line, "vacuum", m)
-
-
-_PIPE = re.compile(r"\s*(?:pipe|tube|tubing)\b")
-_ONTO = frozenset("for onto suit fit join".split())
-_ABSOLUTE = re.compile(r"\s*\(?(?:abs\b|absolute|a\b)")
-_NOT_UNDER = re.compile(
-    r"(?:(?:not|never|n't|no) (?:\w+ ){0,2}(?:below|under|less than|lower than)|at least|minimum(?: of)?) ?$"
-)
-_ATMOSPHERE = 101_325.0  # Pa, the standard atmosphere
-
-
-def _absolute(line: Line, m: Measure) -> None:
-    """An absolute pressure is what the pump's maker demands, or what a gauge shows: words say which."""
-    a, b = line.clause(m.first, frozenset({".", ";"}))
-    demanded = (
-        m.bound == "at_least"
-        or _NOT_UNDER.search(line.low[: m.start]) is not None
-        or any(
-            c.tag == "pump_inlet_limit"
-            and a <= c.first < b
-            and not m.start <= line.tokens[c.first].start < m.end  # "bar abs" demands nothing
-            for c in line.cues
-        )
-    )
-    if demanded or "pump_inlet_limit" in line.asked:
-        m.bound = "" if m.bound == "not_under" else m.bound  # what is demanded is this figure
-        take(line, "pump_inlet_limit", m)
-        return
-    limit = heard_from(line, "pump_inlet_limit", value_of(m, m.unit), m.unit, m, None)
-    below = _ATMOSPHERE - units.to_si(m.high, m.unit)
-    readings = (limit, replace(limit, name="vacuum", value=below)) if below > 0 else (limit,)
-    why = "the least the pump may have at its inlet, or what is measured there?"
-    line.open(("pump_inlet_limit", "vacuum"), why, m.first, m.last, readings, m.end)
-    m.taken = True
-
-
-def _of_a_motor(line: Line, m: Measure) -> bool:
-    """What a motor or an engine swallows is not the pump's."""
-    a, b = line.clause(m.first)
-    words = set(line.words[a:b])
-    return bool(words & {"motor", "motors", "engine", "accumulator", "bottle"}) and "pump" not in words
 
 
 def _in_turn(line: Line) -> None:

@@ -8,9 +8,8 @@ named first is A.
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 
-from interview.facts import Value
+from interview.language.end_facts import EndFacts
 from interview.language.end_pieces import (
     ATTRIBUTES,
     FILLER,
@@ -30,7 +29,7 @@ from interview.language.end_pieces import (
 )
 from interview.language.end_sizing import family_of, no_such_cone, size_of
 from interview.language.line import Line
-from interview.language.model import Heard, Unclear
+from interview.language.model import Heard
 
 _ID = re.compile(r"\s*([A-Za-z0-9]+_[A-Za-z0-9_]+)\s*")  # a family as it stands in the table
 
@@ -50,14 +49,11 @@ def hear_ends(line: Line) -> None:
             m.taken = True
 
 
-class _Reading:
+class _Reading(EndFacts):
     """The ends of one line while they are read, piece by piece."""
 
     def __init__(self, line: Line) -> None:
-        self.line = line
-        self.facts: list[Heard] = []
-        self.unclear: list[Unclear] = []
-        self.used: set[int] = set()
+        super().__init__(line)
         self._open = tuple(sorted({a[4] for a in line.asked if a.startswith(("end_a_", "end_b_"))}))
         self._asked = self._open[0] if len(self._open) == 1 else None
         self._corrected = frozenset(
@@ -73,12 +69,11 @@ class _Reading:
         self._pending: Piece | None = None  # a place alone, whose connection comes next
         self._adapter_at: tuple[int, tuple[str, ...]] = (-9, ())
         self._explicit = False  # the last end had its place said
-        self._alike: set[str] = set()  # facts an end has because it was said to be the same; a plainer word goes before
 
     def read(self) -> None:
         typed = _ID.fullmatch(self.line.text)
         if typed is not None and f"end_{self._asked}_family" in self.line.asked:
-            self._put((str(self._asked),), "family", typed[1], *typed.span(1))
+            self.put((str(self._asked),), "family", typed[1], *typed.span(1))
             self.used.update(range(len(self.line.tokens)))
             return
         items = find_items(self.line, cones=bool(self._open))
@@ -115,11 +110,11 @@ class _Reading:
         if not (piece.named or placed or coned or (noun and attributes) or made_of or (cone and piece.value("series"))):
             self._follow_up(index, piece, attributes, place)
             return
-        if place in ("b", "other") and not piece.named and self._known("a") and alike(words, piece):
+        if place in ("b", "other") and not piece.named and self.known("a") and alike(words, piece):
             self._same_as_a(index, piece)
             return
         if piece.named and not piece.value("adapter") and of_the_port(words, piece):
-            self._use(piece)
+            self.use(piece)
             self.used.update(range(piece.first, piece.last))
             return
         if place is None and self._pending is not None and self._pending.last >= piece.first - 2:
@@ -128,15 +123,15 @@ class _Reading:
         self._explicit = place is not None
         if self._last and any(k in self._corrected for k in range(self._pieces[self._last_piece].last, piece.last)):
             if place is None:
-                self._forget(self._last, piece)
+                self.forget(self._last, piece)
                 self._read(piece, self._last)
                 self._last_piece = index
                 return
-            self._forget(("a", "b"), piece)
+            self.forget(("a", "b"), piece)
         targets = self._targets(place, piece, index == self._last_piece + 1, noun, plural, attributes)
         if piece.value("adapter") and family_of(piece, self.line) is None:
             self._adapter_at = (index, targets if place else ("a",))
-            self._use(piece)
+            self.use(piece)
             return
         if self._adapter_at[0] == index - 1 and not piece.value("adapter") and not placed:
             self._adapter(piece, self._adapter_at[1])
@@ -147,19 +142,19 @@ class _Reading:
             self._read(piece, targets)
         self._last, self._last_piece = targets, index
         if place == "same":
-            self._same(targets[0], other(targets[0]))
+            self.same(targets[0], other(targets[0]))
 
     def _follow_up(self, index: int, piece: Piece, attributes: list[Item], place: str | None) -> None:
         """A piece that names no connection: what it adds to the end before it, or to the one after."""
         words = self.line.words
-        if place in ("b", "other") and self._known("a") and alike(words, piece):
+        if place in ("b", "other") and self.known("a") and alike(words, piece):
             self._same_as_a(index, piece)
             return
-        if place == "same" and (self._known("a") or self._known("b")):
-            source = "a" if self._known("a") else "b"
-            self._same(source, other(source))
+        if place == "same" and (self.known("a") or self.known("b")):
+            source = "a" if self.known("a") else "b"
+            self.same(source, other(source))
             self._last, self._last_piece, self._explicit = (other(source),), index, True
-            self._use(piece)
+            self.use(piece)
             return
         next_piece = index == self._last_piece + 1
         if next_piece and self._last and not attributes and not place and self._late_size(piece):
@@ -179,8 +174,8 @@ class _Reading:
                 self._continue(piece)
             elif place:
                 self._explicit = True
-                self._last = self._spread(self._last, place)
-            self._use(piece)
+                self._last = self.spread(self._last, place)
+            self.use(piece)
             self._last_piece = index
             return
         if place in ("both", "one", "a", "b", "other") and not attributes and alone:
@@ -189,16 +184,6 @@ class _Reading:
     def _has_label(self, piece: Piece, *kinds: str) -> bool:
         labels = self.line.label_at
         return any(labels[k].kind in kinds for k in range(piece.first, piece.last) if k in labels)
-
-    def _known(self, end: str, key: str = "") -> Heard | None:
-        """The first fact known of an end."""
-        return next((f for f in self.facts if f.name.startswith(f"end_{end}_") and f.name.endswith(key)), None)
-
-    def _forget(self, ends: tuple[str, ...], piece: Piece) -> None:
-        """A correction ("JIC 8, sorry, JIC 10") takes back what it says anew."""
-        keys = ("family", "size", *[k for k in ATTRIBUTES if piece.value(k)])
-        gone = {f"end_{end}_{key}" for end in ends for key in keys}
-        self.facts = [f for f in self.facts if f.name not in gone]
 
     def _targets(
         self, place: str | None, piece: Piece, follows: bool, noun: str | None, plural: bool, attributes: list[Item]
@@ -216,47 +201,25 @@ class _Reading:
             return (self._asked,)
         if self._open and not piece.named:  # one question about both ends, and an answer that tells no end
             return self._open
-        if (noun or plural) and not piece.named and attributes and not self._known("a", "_family"):
+        if (noun or plural) and not piece.named and attributes and not self.known("a", "_family"):
             return ("a", "b")
         if plural and not piece.named and all("metal" in i.says or "seal" in i.says for i in attributes):
             return ("a", "b")
-        if piece.named and not self._known("a") and any(says_many(i) for i in piece.items):
+        if piece.named and not self.known("a") and any(says_many(i) for i in piece.items):
             return ("a", "b")
         if (
             piece.named
-            and self._known("a")
-            and not self._known("b")
+            and self.known("a")
+            and not self.known("b")
             and follows
             and piece.joint in ("and", "x", "/", "to", "by", "cut", "+", "plus", ",", "&")
         ):
             return ("b",)
         return ("a",)
 
-    def _spread(self, last: tuple[str, ...], place: str) -> tuple[str, ...]:
-        """A place word after the end it belongs to: "JIC 8 female, both ends"."""
-        if place in ("both", "same") and len(last) == 1:
-            self._copy(last[0], other(last[0]))
-            return ("a", "b")
-        if place in ("b", "other") and last == ("a",):
-            self.facts = [replace(h, name=h.name.replace("end_a_", "end_b_")) for h in self.facts]
-            return ("b",)
-        return last
-
-    def _copy(self, source: str, target: str) -> None:
-        for heard in list(self.facts):
-            key = heard.name.removeprefix(f"end_{source}_")
-            if key != heard.name and not self._known(target, f"_{key}"):
-                self.facts.append(replace(heard, name=f"end_{target}_{key}"))
-
-    def _same(self, source: str, target: str) -> None:
-        """ "Other end the same": a copy that what is said of the target afterwards goes before ("but a 45")."""
-        before = {f.name for f in self.facts}
-        self._copy(source, target)
-        self._alike |= {f.name for f in self.facts} - before
-
     def _same_as_a(self, index: int, piece: Piece) -> None:
-        self._attributes(piece, ("b",))
-        self._same("a", "b")
+        self.attributes(piece, ("b",))
+        self.same("a", "b")
         self._last, self._last_piece, self._explicit = ("b",), index, True
 
     def _continue(self, piece: Piece) -> None:
@@ -264,59 +227,26 @@ class _Reading:
         last = self._last
         place = piece.value("place")
         if place == "both" and len(last) == 1:
-            last = self._spread(last, "both")
+            last = self.spread(last, "both")
         elif place in ("other", "b") or (
-            piece.value("form") and last == ("a",) and self._known("a", "_form") and piece.joint in ("and", "x", "/")
+            piece.value("form") and last == ("a",) and self.known("a", "_form") and piece.joint in ("and", "x", "/")
         ):
             last = ("b",)
-        self._attributes(piece, last)
+        self.attributes(piece, last)
         self._last = last
-
-    def _put(self, targets: tuple[str, ...], key: str, value: Value, start: int, end: int) -> None:
-        for target in targets:
-            if (name := f"end_{target}_{key}") in self._alike:
-                self._alike.discard(name)
-                self.facts = [f for f in self.facts if f.name != name]
-            if not self._known(target, f"_{key}"):
-                self.facts.append(
-                    Heard(f"end_{target}_{key}", value, "", self.line.said(start, end), start=start, end=end)
-                )
-
-    def _place_of(self, first: int, last: int) -> tuple[int, int]:
-        """Start and end of the tokens first..last (inclusive)."""
-        return self.line.tokens[first].start, self.line.tokens[last].end
-
-    def _attributes(self, piece: Piece, targets: tuple[str, ...]) -> None:
-        for item in piece.items:
-            for key in ATTRIBUTES:
-                if key in item.says and not (key == "gender" and "family" in item.says and _says_otherwise(piece)):
-                    raw = item.says[key]
-                    value = raw == "yes" if key == "swivel" else raw
-                    self._put(targets, key, value, *self._place_of(item.first, item.last - 1))
-        self._use(piece)
-
-    def _use(self, piece: Piece) -> None:
-        for item in piece.items:
-            self.used.update(range(item.first, item.last))
-
-    def _ask(self, targets: tuple[str, ...], key: str, values: tuple[str, ...], why: str, start: int, end: int) -> None:
-        could = tuple(f"end_{t}_{key}" for t in targets)
-        said = self.line.said(start, end)
-        readings = tuple(Heard(n, v, said=said, start=start, end=end) for v in values for n in could)
-        self.unclear.append(Unclear(said, could, why, readings, start, end))
 
     def _read(self, piece: Piece, targets: tuple[str, ...]) -> None:
         line = self.line
         family = family_of(piece, line)
         if (cone := no_such_cone(piece, line)) is not None:
-            self._ask(targets, "family", OPEN_SERIES["?"][0], f"there is no {cone.data}: which series, which size?",
+            self.ask(targets, "family", OPEN_SERIES["?"][0], f"there is no {cone.data}: which series, which size?",
                       cone.start, cone.end)  # fmt: skip
-            self._attributes(piece, targets)
+            self.attributes(piece, targets)
             return
         if family is not None:
             item = next((i for i in piece.items if "family" in i.says or "series" in i.says), piece.items[0])
-            self._put(targets, "family", family, *self._place_of(item.first, item.last - 1))
-        self._attributes(piece, targets)
+            self.put(targets, "family", family, *self.place_of(item.first, item.last - 1))
+        self.attributes(piece, targets)
         if family is None:
             self._which_family(piece, targets)
             return
@@ -324,13 +254,13 @@ class _Reading:
         if size is None:
             return
         ids, first, last, gender = size
-        at = self._place_of(first, last)
+        at = self.place_of(first, last)
         if len(ids) == 1:
-            self._put(targets, "size", ids[0], *at)
+            self.put(targets, "size", ids[0], *at)
         else:
-            self._ask(targets, "size", ids, "the thread or the tube size?", *at)
+            self.ask(targets, "size", ids, "the thread or the tube size?", *at)
         if gender:
-            self._put(targets, "gender", gender, *at)
+            self.put(targets, "gender", gender, *at)
         self.used.update(range(first, last + 1))
         self.used.update(
             k for k in range(piece.first, piece.last) if k in line.label_at and line.label_at[k].kind == "thread"
@@ -344,18 +274,18 @@ class _Reading:
         if series == "?" and any(a.endswith("_seat_angle") for a in self.line.asked):  # that is what 24° answers
             self.used -= set(range(piece.first, piece.last))
             return
-        self._ask(targets, "family", families, why, *self._place_of(piece.first, piece.last - 1))
+        self.ask(targets, "family", families, why, *self.place_of(piece.first, piece.last - 1))
         sizes = {size_of(piece, family, self.line) for family in families}
         size = sizes.pop()
         if not sizes and size is not None and len(size[0]) == 1:  # the same in all of them
-            self._put(targets, "size", size[0][0], *self._place_of(size[1], size[2]))
+            self.put(targets, "size", size[0][0], *self.place_of(size[1], size[2]))
             self.used.update(range(size[1], size[2] + 1))
 
     def _adapter(self, piece: Piece, targets: tuple[str, ...]) -> None:
         family = family_of(piece, self.line)
         if family is None:
             return
-        start, end = self._place_of(piece.first, piece.last - 1)
+        start, end = self.place_of(piece.first, piece.last - 1)
         told = {"family": family}
         size = size_of(piece, family, self.line)
         if size is not None and len(size[0]) == 1:
@@ -366,13 +296,13 @@ class _Reading:
             for key, value in told.items()
             for t in targets
         )
-        self._use(piece)
+        self.use(piece)
 
     def _late_size(self, piece: Piece) -> bool:
         """ "Code 61 flanges both ends, three quarter": a size alone after its connection."""
         line, last = self.line, self._last
-        known = self._known(last[0], "_family")
-        sized = self._known(last[0], "_size") is not None and f"end_{last[0]}_size" not in self._alike
+        known = self.known(last[0], "_family")
+        sized = self.known(last[0], "_size") is not None and f"end_{last[0]}_size" not in self.alike
         second = sized and last == ("a", "b") and piece.joint in ("and", "x", "/")
         if known is None or (sized and not second) or "hose" in line.words[piece.first : piece.last + 1]:
             return False
@@ -392,11 +322,6 @@ class _Reading:
         if second:  # "both JIC, -6 and -8"
             self.facts = [f for f in self.facts if f.name != "end_b_size"]
             last = ("b",)
-        self._put(last, "size", size[0][0], *self._place_of(size[1], size[2]))
+        self.put(last, "size", size[0][0], *self.place_of(size[1], size[2]))
         self.used.update(range(size[1], size[2] + 1))
         return True
-
-
-def _says_otherwise(piece: Piece) -> bool:
-    """A name that carries a gender (DKOL: a nut) gives it, unless a plain word beside it says which."""
-    return any("gender" in i.says and "family" not in i.says for i in piece.items)

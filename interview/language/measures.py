@@ -9,44 +9,15 @@ import re
 from dataclasses import dataclass
 
 from interview.language import units
+from interview.language.firmness import how_firm
 from interview.language.lexer import Token
 
-_HEDGES = frozenset(
-    "about around round roughly approx approximately circa ca say maybe probably nearly almost somewhere ~ "
-    "perhaps".split()
-)
 _US_UNITS = frozenset(("psi", "gpm", "imp gpm", "in", "ft", "°F", "rpm", "h", "in3/rev"))
-_SKIP = frozenset("a an the of at is be to in it set".split())
-_AFTER_HEDGE = re.compile(
-    r"[\s,]*(?:-?ish\b|or so\b|or thereabouts|give or take|more or less|approx|roughly|\(?i (?:think|reckon|guess|"
-    r"believe)|if i remember|"
-    r"as far as i know|from memory|probably|maybe|ballpark)"
-)
-_LOOSE = re.compile(
-    r"[^\d.;]{0,26}?\b(?:give or take|or thereabouts|or so|more or less|i think|i reckon|i guess|or something like "
-    r"that)\b"
-)
-_AFTER_MORE = re.compile(
-    r"\s*(?:or more|or better|and up|and over|minimum|plus\b(?!\s*(?:or\b|/|minus|-))|at least|\+(?!\s*/))"
-)
-_AFTER_LESS = re.compile(r"\s*(?:tops|at most|or less|at the most|max(?:imum)?\b)")
-_AT_LEAST = re.compile(
-    r"(?:at least|no less than|not less than|more than|minimum(?: of)?|min\.?|over|above|upwards of|in excess of|"
-    r"better than|north of)\s*$"
-)
-_UP_TO = re.compile(
-    r"(?:up to|no more than|not more than|less than|at most|max\.?|maximum(?: of)?|under|not over|never over|below|"
-    r"(?:not|never|n't|no)\s+(?:\w+\s+){0,2}(?:over|above|more than|beyond|past))\s*$"
-)
 _LENGTH_BEHIND = re.compile(r" (?:long|overall|over|end|tip|feet|foot|ft|met(?:re|er)s?|m)\b")
 _ONE_DIGIT = re.compile(r"\s(\d)(?=\s*(?:[,;.)](?!\d)|$)|\s+(?:long|over|overall|between|end|from)\b)")
 _OF_THE_LAST = re.compile(r"\s*(?:min|max)\.?\s*")  # "-20F min 30 gpm": the least of the cold, not of the flow
-_NOT_UNDER = re.compile(r"(?:not|never|n't|no)\s+(?:\w+\s+){0,2}(?:below|under|less than|lower than)\s*$")
 _TOLERANCE = re.compile(
     r"(?:\+\s*/|±|\bplus\s*(?:or|/|and)(?:\s*minus)?|\bplus minus|\bgive or take|\btolerance(?: of| is)?:?)$"
-)
-_THINK = re.compile(
-    r"(?:i think|i reckon|i guess|i believe|i'd say|should be|must be about|ballpark|from memory)[^.;]{0,24}$"
 )
 _RANGE = re.compile(
     r"\s*(?:to|/(?=\s?[-+])|-|\.\.+|through|thru|up to|until|til+|and)\s*"
@@ -90,12 +61,12 @@ def find_measures(low: str, tokens: list[Token], masked: list[bool]) -> list[Mea
     while i < len(tokens):
         token = tokens[i]
         if token.text == "inch" and not masked[i] and (half := _inch_and(tokens, i)) is not None:
-            _qualify(low, half)
+            half.hedged, half.bound = how_firm(low, half.start, half.end)
             found.append(half)
             i = half.last + 1
             continue
         if token.text in ("a", "one") and not masked[i] and (whole := _a_metre(low, tokens, i)) is not None:
-            _qualify(low, whole)
+            whole.hedged, whole.bound = how_firm(low, whole.start, whole.end)
             found.append(whole)
             i = whole.last + 1
             continue
@@ -121,7 +92,7 @@ def find_measures(low: str, tokens: list[Token], masked: list[bool]) -> list[Mea
             continue
         cold = found[-1].end if found and found[-1].measures == "temperature" else -1
         if not (0 <= cold and _OF_THE_LAST.fullmatch(low, cold, measure.start)):
-            _qualify(low, measure)
+            measure.hedged, measure.bound = how_firm(low, measure.start, measure.end)
         found.append(measure)
         i = measure.last + 1
         while i < len(tokens) and tokens[i].start < measure.end:
@@ -326,30 +297,6 @@ def _ranged(low: str, tokens: list[Token], masked: list[bool], one: Measure) -> 
 def _ends(one: Measure, two: Measure) -> tuple[float, float]:
     """An upside-down range is kept as said; binding refuses it where it matters. 15-20 thousand reads both alike."""
     return (one.low, two.low) if one.low <= two.low else (two.low, one.low)
-
-
-def _qualify(low: str, measure: Measure) -> None:
-    before = low[max(0, measure.start - 40) : measure.start]
-    clause = re.split(r"[,;:.]\s|[,;]", before)[-1]
-    after = low[measure.end : measure.end + 24]
-    words = clause.replace("~", " ~ ").split()
-    while words and words[-1] in _SKIP:
-        words.pop()
-    loose = _LOOSE.match(low, measure.end)
-    if (
-        loose is not None
-        or (words and words[-1] in _HEDGES)
-        or (_THINK.search(clause) is not None)
-        or _AFTER_HEDGE.match(after)
-    ):
-        measure.hedged = True
-    if _NOT_UNDER.search(clause):
-        measure.bound = "not_under"
-        return
-    if _UP_TO.search(clause) or _AFTER_LESS.match(after):
-        measure.bound = "up_to"
-    elif _AT_LEAST.search(clause) or _AFTER_MORE.match(after):
-        measure.bound = "at_least"
 
 
 # What a bare number counts when it counts something else than was asked: strokes, hours, pieces, money.

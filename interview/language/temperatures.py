@@ -5,19 +5,14 @@ from __future__ import annotations
 from interview.facts import Span
 from interview.language import units
 from interview.language.convert import FAR_OUT, OIL_F_FROM, bare_unit, believable
+from interview.language.extremes import LINKS, extreme_of, same_breath
 from interview.language.line import Line
 from interview.language.measures import Measure, counts_else
 from interview.language.model import Heard
 from interview.language.pairing import Cue, pair
+from interview.language.surroundings import hear_surroundings
 
 NAMES = ("fluid_temperature_max", "fluid_temperature_min", "ambient_temperature_max", "ambient_temperature_min")
-_STOPS = frozenset({".", ";", "!", "?"})
-_WEAK = frozenset(
-    "to gets runs hits reaches running goes sits stays up climbs".split()
-)  # they say less than "coldest" does
-_LINKS = frozenset(
-    ", and or to up down at max min in the it can go get about - but then is with of a say around from".split()
-)
 _HOTTEST_AIR = 55.0  # °C; the hottest open air ever measured is near it (practice), so what is hotter is no weather
 _STARTS_AT = 30.0  # a running band that begins higher than this, in °C, says nothing of the coldest start
 
@@ -53,16 +48,16 @@ def bind_temperatures(line: Line) -> None:
             and i + 1 in topics
             and topics[i + 1].first > some[i + 1].last
             and line.low[some[i].end : some[i + 1].start].strip(" -")
-            and _same_breath(line, some[i], some[i + 1])
+            and same_breath(line, some[i], some[i + 1])
         ):
             topics[i] = topics[i + 1]
     for i, m in enumerate(some):
         cue = topics.get(i)
         others = [c for c in cues if cue is not None and c.tag != cue.tag]
         around = (some[i - 1] if i else None, some[i + 1] if i + 1 < len(some) else None)
-        extreme = _extreme(line, m, cue, *around, others)
+        extreme = extreme_of(line, m, cue, *around, others)
         if m.measures != "temperature":
-            if cue is None and not (last is not None and extreme and _same_breath(line, some[i - 1], m)) and not asked:
+            if cue is None and not (last is not None and extreme and same_breath(line, some[i - 1], m)) and not asked:
                 if not _plain_degrees(line, m):
                     continue
                 cue = _lone_topic(line, m, cues)
@@ -73,7 +68,7 @@ def bind_temperatures(line: Line) -> None:
             and last is not None
             and i
             and (extreme or m.measures == "temperature")
-            and _same_breath(line, some[i - 1], m)
+            and same_breath(line, some[i - 1], m)
         ):
             cue = last
         if cue is None and m.measures == "temperature" and _after_oil(line, m):
@@ -82,31 +77,10 @@ def bind_temperatures(line: Line) -> None:
             cue = _lone_topic(line, m, cues)
         _one(line, m, cue, extreme, asked)
         if cue is not None:
-            _place(line, cue)
+            hear_surroundings(line, cue)
         last = cue or last
     _the_one_left(line, some, asked)
     _above_the_air(line)
-
-
-_PLACES = {
-    "yard": "open_air",
-    "outside": "open_air",
-    "outdoors": "open_air",
-    "field": "open_air",
-    "shop": "indoors",
-    "workshop": "indoors",
-    "shed": "indoors",
-    "barn": "indoors",
-    "hall": "indoors",
-    "factory": "indoors",
-    "mill": "indoors",
-    "warehouse": "indoors",
-    "indoors": "indoors",
-    "bonnet": "engine_bay",
-    "hood": "engine_bay",
-    "freezer": "cold_store",
-    "deck": "on_deck",
-}
 
 
 _TEMPERATURE = frozenset("temperature temperatures temp temps".split())
@@ -115,17 +89,6 @@ _TEMPERATURE = frozenset("temperature temperatures temp temps".split())
 def _plain_degrees(line: Line, m: Measure) -> bool:
     """ "Temperature 65 degrees": said to be one, of what and in which unit is asked back."""
     return m.unit == "deg" and bool(_TEMPERATURE & set(line.words[slice(*line.clause(m.first))]))
-
-
-def _place(line: Line, cue: Cue) -> None:
-    """Who gives the temperature of the shop has said where the hose works."""
-    a, _ = line.clause(cue.first)
-    before = [c.first for c in line.cues if c.tag == cue.tag and a <= c.first < cue.first]
-    if cue.tag == "ambient_temperature" and line.words[cue.first] not in _PLACES:  # "outside is winter minus thirty"
-        cue = next((Cue(cue.tag, k, k) for k in before if line.words[k] in _PLACES), cue)
-    word = line.words[cue.first]
-    if cue.tag == "ambient_temperature" and word in _PLACES and not any(f.name == "surroundings" for f in line.facts):
-        line.add("surroundings", _PLACES[word], cue.first, cue.first)
 
 
 def _after_oil(line: Line, m: Measure) -> bool:
@@ -141,7 +104,7 @@ def _lone_topic(line: Line, m: Measure, cues: list[Cue]) -> Cue | None:
     steering = {k for x in line.marks if x.tag in ("hottest", "coldest") for k in range(x.first, x.last)}
     k = m.first - 1
     while k >= 0 and line.words[k] != ",":
-        if line.words[k] not in _LINKS and k not in steering:
+        if line.words[k] not in LINKS and k not in steering:
             return None
         k -= 1
     if k < 0:
@@ -214,70 +177,6 @@ def _elsewhere(line: Line, m: Measure, cue: Cue) -> bool:
                 for w in line.words[m.last + 1 : cue.first]
             )
         )
-    )
-
-
-def _same_breath(line: Line, one: Measure, two: Measure) -> bool:
-    between = range(one.last + 1, two.first)
-    steering = {k for m in line.marks if m.tag in ("hottest", "coldest") for k in range(m.first, m.last)}
-    return len(between) <= 8 and all(
-        line.words[k] in _LINKS or k in steering or line.tokens[k].start < one.end for k in between
-    )
-
-
-def _told_before(line: Line, first: int, last: int) -> bool:
-    """ "It's 20 below some mornings, oil around 170": the word is of a clause that has a figure of its own."""
-    a, _ = line.clause(first - 1)
-    return "," in line.words[first:last] and any(t.number is not None for t in line.tokens[a:first])
-
-
-def _extreme(
-    line: Line, m: Measure, cue: Cue | None, before: Measure | None, after: Measure | None, others: list[Cue]
-) -> str:
-    """hottest or coldest, by the nearest such word between the neighbouring temperatures.
-
-    A word behind the name of the other topic is of that one: "oil 70 air down to -15".
-    """
-    a = before.last + 1 if before else 0
-    b = after.first if after else len(line.words)
-    best: tuple[float, str] | None = None
-    for mark in line.marks:
-        if mark.tag not in ("hottest", "coldest") or not (a <= mark.first and mark.last <= b):
-            continue
-        words = line.words[mark.last : m.first] if mark.last <= m.first else line.words[m.last + 1 : mark.first]
-        if any(w in _STOPS for w in words) or len(words) > 7:
-            continue
-        if cue is not None and mark.last <= cue.first < m.first and _told_before(line, mark.last, cue.first):
-            continue
-        if any(m.last < c.first < mark.first or mark.last <= c.first < m.first for c in others):
-            continue
-        if before is not None and mark.last <= m.first and _trails(line, before, m, mark.first):
-            continue
-        if mark.first > m.last and after is not None and _leads(line, m, mark.first, mark.last, after):
-            continue
-        cost = len(words) + 3.0 * sum(w in (",", "and", "but") for w in words) + (0.5 if mark.first > m.last else 0.0)
-        if mark.tag == "hottest" and line.words[mark.last - 1] in _WEAK | {"at"} and line.words[mark.first] in _WEAK:
-            cost += 3.0
-        if best is None or cost < best[0]:
-            best = (cost, mark.tag)
-    return best[1] if best else ""
-
-
-def _trails(line: Line, before: Measure, m: Measure, first: int) -> bool:
-    """ "200F max -20F min": each word stands right behind its figure, and none is of the next one."""
-    return not line.low[before.end : line.tokens[first].start].strip() and any(
-        x.tag in ("hottest", "coldest")
-        and x.first > m.last
-        and not line.low[m.end : line.tokens[x.first].start].strip()
-        for x in line.marks
-    )
-
-
-def _leads(line: Line, m: Measure, first: int, last: int, after: Measure) -> bool:
-    """ "80 C, coldest -5": a word behind a comma and right before the next figure is of that one."""
-    return "," in line.words[m.last + 1 : first] and all(
-        w in _LINKS - {",", "or", "and"} or (line.tokens[k].start < after.start and w == "-")
-        for k, w in enumerate(line.words[last : after.first], last)
     )
 
 

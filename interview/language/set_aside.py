@@ -1,0 +1,59 @@
+"""Which numbers of a line are no figures of the job: a difference, an idle pressure, what once was, another's time?"""
+
+from __future__ import annotations
+
+import re
+
+from interview.language.line import Line
+from interview.language.measures import Measure
+from interview.language.pairing import Cue
+
+
+def set_aside(line: Line) -> None:
+    """Takes out of a line the numbers that nothing is to be made of."""
+    for m in line.measures:
+        unloaded = m.measures in ("", "pressure") and (_a_difference(line, m) or _unloaded(line, m))
+        m.taken = m.taken or unloaded or _no_longer(line, m)
+
+
+_ABOVE = re.compile(
+    r"\s*(?:above|over|more than|higher than|below|under|less than|lower than|up on|down on|off) "
+    r"(?:(?:the|our|its|that|what|normal|max(?:imum)?) )*"
+    r"(?:working|work|system|relief|running|normal|operating|pressure|setting|rating|main|max(?:imum)?|it|that)\b"
+)
+
+
+def _a_difference(line: Line, m: Measure) -> bool:
+    """ "Relief set 20 bar above working": how much higher one pressure is than another is neither."""
+    return _ABOVE.match(line.low, m.end) is not None
+
+
+_NO_LONGER = re.compile(r"\b(?:used to (?:be|run|work|sit)|had been|originally|formerly)(?: (?:at|on|about|set|to))* $")
+
+
+def _no_longer(line: Line, m: Measure) -> bool:
+    """ "Relief used to be 2500, I cranked it to 2750"."""
+    return _NO_LONGER.search(line.low[: m.start]) is not None
+
+
+_UNLOADED = re.compile(
+    r"\s*(?:(?:at|on|when|while|in) )*(?:idle|idling|tick(?:ing)?[ -]?over|stand-?by|no load|neutral|"
+    r"unloaded|cold start)\b"
+)
+
+
+def _unloaded(line: Line, m: Measure) -> bool:
+    """ "120 bar at idle, 250 when she's working": what is there without a load is not what the hose must bear."""
+    return _UNLOADED.match(line.low, m.end) is not None
+
+
+_OTHERS = frozenset(
+    "ram rams cylinder cylinders jaw jaws door press platen grapple grab claw bucket clamp boom arm lid gripper".split()
+)
+
+
+def of_another(line: Line, cue: Cue) -> bool:
+    """ "The ram closes in 4 seconds": what shuts slowly is not the valve."""
+    a, _ = line.clause(cue.first)
+    before = set(line.words[a : cue.last])
+    return bool(before & _OTHERS) and not before & {"valve", "valves", "spool", "solenoid", "poppet"}
