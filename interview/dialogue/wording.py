@@ -50,9 +50,11 @@ FITS: Mapping[str, str] = {
     "inlet": "the pump's inlet gets {have} at {at}, above the {need} that {limit_by} asks for",
     "inlet_gauge": "by the vacuum gauge the inlet gets {have}, above the {need} the pump needs",
     "loss": "it loses {need} at {at}, within the {have} allowed",
-    "cycles": "{need} strokes are within what the type test speaks for (about {have} at this peak)",
-    "cycles_near": "{need} strokes come near what the type test speaks for (about {have} at this peak, give or take a factor "
-    "of {spread:g}): inspect early, think of spiral",
+    "cycles": "{test}; {need} are wanted",
+    "cycles_near": "{test}; {need} are wanted, and the low end of that spread does not reach them: inspect early, think of "
+    "spiral",
+    "cycles_beyond": "{test}; {need} are wanted, more than that figure and only within the top of its spread: do not count on "
+    "the wanted life, inspect early, think of spiral",
     "static_conductive": "its conductive tube drains the charge",
     "end_rating": "{part} stands {have}, enough for {need}",
     "material_suits": "{material} suits {fluid}",
@@ -81,7 +83,7 @@ FAILS: Mapping[str, str] = {
     "inlet": "the pump's inlet would get only {have} at {at}; {limit_by} asks for {need}",
     "inlet_gauge": "by the vacuum gauge the inlet gets only {have}, and the pump needs {need}",
     "loss": "it loses {need} at {at}, more than the {have} allowed",
-    "cycles": "{need} strokes are beyond what the type test speaks for (about {have} at this peak, even times {spread:g})",
+    "cycles": "{test}; {need} are wanted, beyond even the top of that spread",
     "conducts": "it conducts electricity, and a live line is near",
     "static_charge": "its tube does not drain static charge; this fluid needs the conductive type",
     "end_rating": "{part} stands only {have}, and {need} is needed",
@@ -211,6 +213,12 @@ REMARKS: Mapping[str, str] = {
     "bend or take a hose that bends tighter",
     "bend_declined": "no tight bend, it was said; keep at least {radius} of bend radius, inside of the bend",
 }
+# How far the type test carries: a figure of one or two digits, never more than the line can bear.
+TYPE_TEST = (
+    "the type test speaks for {tested} strokes at {percent:g} % of the rating; the line of SAE J1927 (restated) carries that to "
+    "{have} at this peak, give or take a factor of {spread:g}"
+)
+STATED_FOR = ", extrapolated: that line is stated for "
 SEVERAL = {Verdict.FITS: FITS, Verdict.FAILS: FAILS, Verdict.OPEN: OPEN}
 
 
@@ -254,7 +262,10 @@ def quantity(measures: str, value: object, home: str, said_unit: str = "") -> st
     if isinstance(value, str):
         return value
     if measures == "cycles":
-        return f"{float(value):,.0f}" if isinstance(value, float | int) else str(value)
+        if isinstance(value, Span):
+            least, most = (None if v is None else f"{v:,.0f}" for v in (value.low, value.high))
+            return f"{least} or more" if most is None else f"{least or 0} to {most}"
+        return f"{float(value):,.0f}"  # type: ignore[arg-type]
     if measures == "size":
         return show("bore", value, home)  # type: ignore[arg-type]
     if measures in ("pressure", "vacuum"):
@@ -274,8 +285,22 @@ def quantity(measures: str, value: object, home: str, said_unit: str = "") -> st
     return str(value)
 
 
+def roughly(count: float) -> str:
+    """A count that is an order of magnitude: two digits, in words from a million up.
+
+    >>> roughly(93_793_563), roughly(431_700), roughly(7.1e12)
+    ('about 94 million', 'about 430,000', 'more than a thousand million')
+    """
+    if count >= 1e9:
+        return "more than a thousand million"
+    figure = float(f"{count:.2g}")
+    return f"about {f'{figure / 1e6:g} million' if figure >= 1e6 else f'{figure:,.0f}'}"
+
+
 def available(finding: Finding, home: str) -> str:
-    """What a candidate has, in the user's units; a rating is never rounded up."""
+    """What a candidate has, in the user's units; a rating is never rounded up, a count of strokes never exact."""
+    if finding.measures == "cycles":
+        return roughly(float(finding.have))  # type: ignore[arg-type]
     if finding.measures == "pressure" and isinstance(finding.have, float) and finding.check in ("pressure", "ends"):
         printed = finding.data.get("psi")
         return show_rating(finding.have, home, printed if isinstance(printed, float) else None)
@@ -295,6 +320,10 @@ def sentence_of(finding: Finding, need: str, have: str) -> str:
     data = {**finding.data, "need": need, "have": have}
     if "part" in data:
         data["part"] = PARTS.get(str(data["part"]), str(data["part"]))
+    if "tested" in data:
+        told = TYPE_TEST.format_map({**data, "tested": f"{data['tested']:,.0f}"})
+        stated = ["peaks of 100 to 200 % of the rating"] * bool(data["below"]) + ["wire hose"] * (not data["wire"])
+        data["test"] = told + (STATED_FOR + " of ".join(stated) if stated else "")
     return template.format_map(data)
 
 

@@ -6,7 +6,7 @@ from functools import lru_cache
 
 from interview.dialogue.wording import available, quantity, sentence_of
 from interview.facts import Span, tidy
-from interview.record.model import CandidateLine, FindingLine
+from interview.record.model import COLD, CandidateLine, FindingLine
 from interview.selection.candidates import twin_group
 from interview.selection.finding import Finding
 from interview.selection.judge import Judgement
@@ -59,15 +59,16 @@ def _finding(finding: Finding, home: str) -> FindingLine:
         source=str(finding.data.get("source", "")) if evidence is None else evidence.source,
         tag="" if evidence is None else evidence.tag.value,
         thin=finding.thin,
-        need_number=_number(finding.need, factor) if unit else None,
+        need_number=_number(finding.need, factor, finding.check in COLD) if unit else None,
         have_number=_number(finding.have, factor) if unit else None,
         unit=unit,
     )
 
 
 @lru_cache(maxsize=8192)
-def _number(value: object, factor: float) -> float | None:
+def _number(value: object, factor: float, cold: bool = False) -> float | None:
     """The governing side of a need or have as one number in the JSON unit."""
     if isinstance(value, Span):
-        value = value.high if value.high is not None else value.low
+        worst, other = (value.low, value.high) if cold else (value.high, value.low)
+        value = worst if worst is not None else other
     return tidy(float(value) / factor) if isinstance(value, float | int) else None

@@ -10,6 +10,8 @@ from dataclasses import dataclass
 
 from pydantic import BaseModel, ConfigDict, Field
 
+COLD = ("fluid_cold", "ambient_cold", "fluid_floor")  # checks against a cold end: the low side of a need governs
+
 
 class Part(BaseModel):
     model_config = ConfigDict(extra="forbid", frozen=True, ser_json_inf_nan="constants")

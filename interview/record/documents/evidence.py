@@ -7,7 +7,7 @@ from interview.record.documents import words as w
 from interview.record.documents.page import Filed, Heading, Pairs, Points, Sheet, Words
 from interview.record.documents.phrases import chosen, hose_words, limit_words, part_words, rejected
 from interview.record.gauges import gauges
-from interview.record.model import Record
+from interview.record.model import COLD, FindingLine, Record
 
 
 def evidence(sheet: Sheet, record: Record) -> None:
@@ -63,7 +63,7 @@ def _checks(sheet: Sheet, record: Record) -> None:
                 w.clean(f.check.replace("_", " ")),
                 w.clean(f.need),
                 w.clean(f.have),
-                w.margin(f.margin, f.thin),
+                _margin(f, record.home),
                 w.VERDICT_WORDS.get(f.verdict, w.clean(f.verdict)),
                 "; ".join(x for x in (w.clean(f.why), basis) if x),
             )
@@ -79,6 +79,16 @@ def _checks(sheet: Sheet, record: Record) -> None:
     sheet.points("Why this one", tuple(w.sentence(w.clean(b)) for b in record.choice.because), level=3)
     sheet.points("The same hose under other standards", tuple(w.clean(t) for t in record.choice.twins), level=3)
     sheet.points("Runners-up", tuple(w.clean(r) for r in record.choice.runners_up), level=3)
+
+
+def _margin(line: FindingLine, home: str) -> str:
+    """What is to spare, in what the check measures: degrees, times over, or a share of the need."""
+    need, have = line.need_number, line.have_number
+    if line.unit == "degC":
+        if line.verdict == "open" or need is None or have is None:
+            return "—"
+        return w.degrees(need, have, home, cold=line.check in COLD, thin=line.thin)
+    return w.times(line.margin) if line.check == "cycles" else w.margin(line.margin, line.thin)
 
 
 def _assembly(sheet: Sheet, record: Record) -> None:

@@ -228,6 +228,18 @@ def margin(value: float | None, thin: bool = False) -> str:
     return f"{signed(round(value * 100, 1))} %{' (thin)' if thin else ''}"
 
 
+def times(value: float | None) -> str:
+    """The margin of an order of magnitude: how many times over, in two digits."""
+    return "—" if value is None else f"about {number(value + 1, 2)} times"
+
+
+def degrees(need: float, limit: float, home: str = "metric", *, cold: bool = False, thin: bool = False) -> str:
+    """What is to spare up to a limit in degrees Celsius, as a difference: a ratio of them means nothing."""
+    spare = need - limit if cold else limit - need
+    celsius, fahrenheit = f"{signed(round(spare, 1))} °C", f"{signed(round(spare * 1.8))} °F"
+    return _both(celsius, fahrenheit, home) + (" (thin)" if thin else "")
+
+
 def capital(text: str) -> str:
     return f"{text[:1].upper()}{text[1:]}"
 
