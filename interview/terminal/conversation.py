@@ -21,7 +21,7 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from interview.terminal.entry import Entry
-from interview.terminal.rows import Row
+from interview.terminal.rows import PUT, Row
 
 SHOWN = 240  # entries that are widgets at one time
 SLACK = 60  # trimmed in lots, so that most answers remove nothing
@@ -130,14 +130,18 @@ class Conversation(VerticalScroll, can_focus=False):
             self._top = self.children[min(place, len(self.children) - 1)]
 
     @property
+    def on_table(self) -> Row | None:
+        """The entry that a number answers now; a question further up is past."""
+        put = next((row for row in reversed(self.rows) if row.kind in PUT), None)
+        return put if put is not None and put.options else None
+
+    @property
     def _reading_back(self) -> bool:
         return self.scroll_y < self.max_scroll_y - 1 and self.max_scroll_y > 0
 
     def _trim(self) -> None:
         first = len(self.rows) - SHOWN
-        with self.app.batch_update():
-            for entry in list(self.query(Entry))[: first - self._first]:
-                entry.remove()
+        self.remove_children(list(self.query(Entry))[: first - self._first])
         self._first = first
         self._tell_earlier()
 

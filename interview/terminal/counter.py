@@ -19,10 +19,12 @@ from textual.containers import Horizontal
 from textual.content import Content
 from textual.screen import Screen
 from textual.widgets import Static
+from textual.worker import get_current_worker
 
 from interview.dialogue import events as ev
 from interview.dialogue.events import Event
 from interview.terminal.conversation import Conversation
+from interview.terminal.entry import Entry
 from interview.terminal.first_page import load_page, save_page
 from interview.terminal.keys import Keys, keys_of
 from interview.terminal.looks import allowed, look_after, theme_name
@@ -33,6 +35,7 @@ from interview.terminal.sentences import (
     EMPTY_LINE,
     NOT_SHOWN,
     NOT_YET,
+    PAST,
     READ_ON,
     Wanting,
     below_words,
@@ -116,13 +119,16 @@ class CounterScreen(Screen[None]):
         self.run_worker(self._open, thread=True, exit_on_error=False, name="open")
 
     def _open(self) -> None:
+        worker = get_current_worker()
         try:
             session = self.session_factory()
             happened = session.open()
         except Exception as error:
-            self.app.call_from_thread(self._unopened, error)
+            if not worker.is_cancelled:  # the screen may be gone by now
+                self.app.call_from_thread(self._unopened, error)
             return
-        self.app.call_from_thread(self._opened, session, happened)
+        if not worker.is_cancelled:
+            self.app.call_from_thread(self._opened, session, happened)
 
     def _opened(self, session: Session, happened: Sequence[Event]) -> None:
         self.session = session
@@ -245,9 +251,13 @@ class CounterScreen(Screen[None]):
 
     # ---- keys and words
 
-    def action_choose(self, number: int) -> None:
-        """A click on a numbered answer."""
-        self.say(str(number))
+    @on(Entry.Chosen)
+    def choose(self, event: Entry.Chosen) -> None:
+        """A click on a numbered answer: it answers its own question, while that is the one on the table."""
+        if event.row is self.conversation.on_table:
+            self.say(str(event.number))
+        else:
+            self.status.note = PAST
 
     def action_why(self) -> None:
         self.say("why", shown=False)
@@ -276,7 +286,8 @@ class CounterScreen(Screen[None]):
         from interview.terminal.views import TextView
 
         lines = [Content.styled(line, "bold" if line.partition(" (")[0].isupper() else "") for line in HELP.split("\n")]
-        self.app.push_screen(TextView([("Help", Content("\n").join(lines))]))
+        page = ("Help", Content("\n").join(lines))
+        self.app.push_screen(TextView(lambda _: [page], self.size.width))
 
     @minded
     def action_known(self) -> None:
@@ -310,16 +321,18 @@ class CounterScreen(Screen[None]):
     def action_pictures(self) -> None:
         from interview.terminal.views import TextView
 
+        self.app.push_screen(TextView(self._drawn, self.size.width))
+
+    def _drawn(self, width: int) -> list[tuple[str, Content]]:
         pages: list[tuple[str, Content]] = []
         if self.session is not None:
             if self.pictures is None:
                 from interview.terminal.pictures import pictures
 
                 self.pictures = pictures
-            drawn = self.pictures(self.session, self.size.width - 5)
+            drawn = self.pictures(self.session, width)
             pages = [(title, Content.from_text(text, markup=False)) for title, text in drawn]
-        empty = [("Pictures", Content("Nothing to draw yet: flow, pressure or temperature are not known."))]
-        self.app.push_screen(TextView(pages or empty))
+        return pages or [("Pictures", Content("Nothing to draw yet: flow, pressure or temperature are not known."))]
 
     def action_look(self, look: str = "") -> None:
         """Another look; without a word, the one after the present."""

@@ -12,6 +12,7 @@ from rich.style import Style as RichStyle
 from textual.content import Content
 from textual.css.styles import RulesMap
 from textual.geometry import Region
+from textual.message import Message
 from textual.selection import Selection
 from textual.strip import Strip
 from textual.style import Style
@@ -65,6 +66,14 @@ class Entry(Widget):
 
     COMPONENT_CLASSES: ClassVar[set[str]] = {"entry--label", "entry--rule"}
 
+    class Chosen(Message):
+        """A numbered answer of this entry was clicked."""
+
+        def __init__(self, row: Row, number: int) -> None:
+            super().__init__()
+            self.row = row
+            self.number = number
+
     def __init__(self, row: Row) -> None:
         super().__init__(classes=f"entry -{row.kind}", markup=False)
         self.row = row
@@ -72,6 +81,9 @@ class Entry(Widget):
 
     def render(self) -> RowText:
         return self._text
+
+    def action_choose(self, number: int) -> None:
+        self.post_message(self.Chosen(self.row, number))
 
     def get_selection(self, selection: Selection) -> tuple[str, str] | None:
         return selection.extract(self._text.at(self.content_size.width).plain), "\n"
@@ -131,5 +143,5 @@ def _run_in(options: tuple[Option, ...], width: int) -> Content:
 
 
 def _option(number: int, option: Option, head: str = "") -> Content:
-    click = Style.from_meta({"@click": f"screen.choose({number})"})
+    click = Style.from_meta({"@click": f"choose({number})"})
     return Content.assemble((head or f"{number:>2}  ", "bold"), clean(option.label)).stylize(click)

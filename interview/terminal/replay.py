@@ -174,8 +174,10 @@ class ReplayScreen(Screen[None]):
 
         fits = self.turns[self.place - 1].fits if self.place else None
         if fits is not None:
-            text = fits_content(fits, self.size.width - 6, len(fits.lines))
-            self.app.push_screen(TextView([("What still fits", text)]))
+            most = len(fits.lines)
+            self.app.push_screen(
+                TextView(lambda width: [("What still fits", fits_content(fits, width, most))], self.size.width)
+            )
 
     def explain(self, title: str, lines: Sequence[str]) -> None:
         self.conversation.to_end()

@@ -26,6 +26,11 @@ class Row:
     foot: str = ""  # below the options: what else may be typed
 
 
+PUT = frozenset(
+    ("asked", "result", "stop", "settled")
+)  # kinds of entry that say what is on the table, or that nothing is
+
+
 def clean(text: str) -> str:
     """Text that cannot move the cursor: control characters become a visible dot, tabs a space, newlines stay.
 

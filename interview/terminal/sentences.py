@@ -9,6 +9,7 @@ Wanting = ev.Asked | ev.Doubted | ev.Conflicted | ev.Reviewed  # events that wai
 EMPTY_LINE = "Type an answer, or ? where nobody knows."
 NOT_YET = "One moment; your line is kept."
 EMERGENCY_FIRST = "Read the emergency text first."
+PAST = 'That question is past; "change X to Y" corrects its answer.'
 READ_ON = "Enter reads on; or type the answer"
 NOT_SHOWN = "That could not be shown: something is wrong inside the program. The interview goes on; nothing is lost."
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from itertools import groupby
 from typing import TYPE_CHECKING, ClassVar
 
@@ -23,7 +23,11 @@ if TYPE_CHECKING:
     from interview.dialogue.views import KnownLine, TopicLine
 
 MEASURE = 84  # columns of a list: label and value stay within one glance
+BESIDE = 5  # columns beside the text of a view: padding and scrollbar
 BACK: Key = ("Esc", "back", "screen.leave")
+
+
+Pages = Sequence[tuple[str, Content]]  # a title and a text each
 
 
 class View(Screen[str | None]):
@@ -56,9 +60,11 @@ class TextView(View):
     ]
     AUTO_FOCUS = ".view"
 
-    def __init__(self, pages: Sequence[tuple[str, Content]]) -> None:
+    def __init__(self, draw: Callable[[int], Pages], width: int) -> None:
+        """`draw` makes the pages for a width in cells; `width` is that of the screen."""
         super().__init__()
-        self.pages = pages
+        self.draw = draw
+        self.pages = draw(width - BESIDE)
         self.page = 0
 
     def compose(self) -> ComposeResult:
@@ -68,7 +74,8 @@ class TextView(View):
         turn = [("Tab", "next picture", "screen.turn(1)")] if len(self.pages) > 1 else []
         yield Keys([("↑↓", "read", ""), *turn, BACK])
 
-    def on_mount(self) -> None:
+    def on_resize(self) -> None:
+        self.pages = self.draw(self.size.width - BESIDE)
         self.action_turn(0)
 
     def action_turn(self, step: int) -> None:

@@ -203,6 +203,29 @@ async def test_a_click_on_an_option_answers_with_its_number() -> None:
         await wait_for(pilot, lambda: session.said == ["2"], "the second option to be said")
 
 
+async def test_a_click_on_an_answer_to_a_past_question_answers_nothing() -> None:
+    session = FakeSession()
+    app = counter(session)
+    async with at_the_counter(app, WIDE) as (pilot, _):
+        await send(pilot, "1")
+        await shows(pilot, "Is it part of any of these?")
+        lines = screen_text(app).splitlines()
+        row = next(i for i, line in enumerate(lines) if "return to the tank" in line)
+        await pilot.click(offset=(lines[row].index("return"), row))
+        await shows(pilot, "That question is past")
+        assert session.said == ["1"]
+
+
+async def test_leaving_before_the_session_is_there_ends_at_once() -> None:
+    gate = Gate()
+    app = CounterApp(gate, look="dark")
+    async with app.run_test(size=SMALL) as pilot:
+        await pilot.press("ctrl+q")
+        await wait_for(pilot, lambda: app.return_code == 0, "the app to end")
+        gate.open()
+    assert app.faults == []
+
+
 async def test_known_view_puts_a_correction_into_the_prompt() -> None:
     app = counter()
     async with at_the_counter(app) as (pilot, screen):
@@ -314,6 +337,30 @@ async def test_a_resize_leaves_a_reader_in_the_same_place() -> None:
             await wait_for(pilot, lambda: "point 21" in top_line(pilot), f"the place at {size}")
             await shows(pilot, "More below")
         assert screen.prompt.value == "half an ans" and screen.prompt.has_focus
+
+
+@pytest.mark.parametrize("view", ["", "f1", "f3", "f4", "f6", "f7"])
+async def test_a_narrow_screen_and_back_leaves_everything_as_it_was(view: str) -> None:
+    def drawn(session: object, width: int) -> list[tuple[str, str]]:
+        return [("Velocity", "=" * width), ("Pressure", "-" * width)]
+
+    app = counter(pictures=drawn)
+    async with at_the_counter(app, WIDE) as (pilot, screen):
+        for line in ("1", "none", "2500 psi"):
+            await send(pilot, line)
+        screen.prompt.value = "half an ans"
+        if view:
+            await pilot.press(view)
+            await pilot.press("right" if view in ("f1", "f7") else "down")
+        await pilot.pause()
+        before, focused = screen_text(app), app.focused
+        for size in ((40, 12), WIDE):
+            await pilot.resize_terminal(*size)
+            await wait_for(pilot, lambda size=size: len(screen_text(app).splitlines()) == size[1], f"{size}")  # type: ignore[misc]
+            await pilot.pause()
+            assert max(map(len, screen_text(app).splitlines())) <= size[0]
+        await wait_for(pilot, lambda: screen_text(app) == before, "the screen as it was")
+        assert app.focused is focused and screen.prompt.value == "half an ans"
 
 
 async def test_a_long_interview_keeps_few_widgets_and_gives_the_rest_back() -> None:

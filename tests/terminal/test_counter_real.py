@@ -157,6 +157,15 @@ def test_pictures_draw_the_needs_and_the_windows(on: Bench) -> None:
         assert max(len(line) for line in text.splitlines()[:-3]) <= 76
 
 
+def test_pictures_can_be_drawn_at_any_width(on: Bench) -> None:
+    session = Session(home="metric", on=on)
+    session.open()
+    session.say("pressure line, half inch, 172 bar, peaks 220 bar, 45 l/min, HLP 46, oil 82 C, air -20 to 40 C")
+    titles = [title for title, _ in pictures(session, 80)]
+    for width in (1, 15, 35, 55, 155):
+        assert [title for title, text in pictures(session, width) if text] == titles, width
+
+
 async def test_a_line_that_cannot_be_kept_on_disk_is_not_taken_and_comes_back(
     on: Bench, monkeypatch: pytest.MonkeyPatch
 ) -> None:
