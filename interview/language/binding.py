@@ -16,6 +16,7 @@ from interview.language.set_aside import of_another, set_aside
 from interview.language.sizes import DASHES
 from interview.language.taking import take
 from interview.language.uncued import ask_which, driven, take_uncued
+from interview.language.wording import denied
 
 _GROUPS: dict[str, tuple[str, ...]] = {
     "pressure": (
@@ -132,7 +133,7 @@ def _bind_kind(line: Line, kind: str, tags: tuple[str, ...]) -> None:
                 c.tag = "cylinder_bore"
     if any(a.endswith("_thread_diameter") for a in line.asked) and "hose" not in line.words:
         cues = [c for c in cues if c.tag != "bore"]  # what is measured inside is the thread that was asked for
-    cues = _without_echo(cues)
+    cues = _without_echo([c for c in cues if not _denied_alone(line, c)])
     if not cues or not some:
         return
     units_of = frozenset(
@@ -188,6 +189,14 @@ def _bind_kind(line: Line, kind: str, tags: tuple[str, ...]) -> None:
             measure.taken = True
             continue
         take(line, cue.tag, measure, cue)
+
+
+def _denied_alone(line: Line, cue: Cue) -> bool:
+    """The spikes of "210 with no spikes": there are none, so that no number before them is theirs."""
+    if cue.tag != "surge_pressure" or denied(line, cue.first) < 0:
+        return False
+    _, b = line.clause(cue.first)
+    return not any(cue.last <= m.first < b for m in line.measures)
 
 
 def _of_lift_alone(line: Line, measure: Measure, cue: Cue) -> bool:

@@ -56,6 +56,9 @@ def hear_counts(line: Line) -> None:
     for i, m in enumerate(line.measures):
         if m.taken:
             continue
+        if m.unit == "" and (pairs := re.match(r"\s*pairs\b", line.low[m.end :])) is not None:
+            put(line, "quantity", 2 * m.low, m.start, m.end + pairs.end(), "", m)
+            continue
         _rate(line, m) or _duty(line, i, m) or _quantity(line, m)
     for pattern, number in (
         (r"\bonce (?:a|per|every|each) (minute|hour|second)\b", 1.0),
@@ -117,6 +120,8 @@ def _rate(line: Line, m: Measure) -> bool:
 
 
 def _duty(line: Line, i: int, m: Measure) -> bool:
+    if m.unit == "" and m.low <= 24 and line.low.strip(" .!") == line.low[m.start : m.end]:
+        return "hours_per_year" in line.asked and not m.is_range and _a_day_or_a_year(line, m)
     if m.unit != "h":
         return False
     after = line.low[m.end : m.end + 24]
@@ -139,7 +144,7 @@ def _duty(line: Line, i: int, m: Measure) -> bool:
         follower is not None
         and follower.unit == "day"
         and follower.start - m.end < 24
-        and (day or re.match(r"\s*(?:x|by)\s*$", line.low[m.end : follower.start]))
+        and (day or re.match(r"\s*(?:x|by|,|for)\s*$", line.low[m.end : follower.start]))
     ):
         tail = line.low[follower.end : follower.end + 20]
         if _WEEK.match(tail):
@@ -158,11 +163,21 @@ def _duty(line: Line, i: int, m: Measure) -> bool:
             return True
         follower.taken = True
         return put(line, "hours_per_year", m.low * follower.low, m.start, follower.end, "h", m)
+    if "hours_per_year" in line.asked and m.low <= 24 and not m.is_range and not day and not _HOURS_WEEK.match(after):
+        return _a_day_or_a_year(line, m)
     if day or _HOURS_WEEK.match(after):
         m.taken = True
         line.open(("hours_per_year",), "how many days (or weeks) a year?", m.first, m.last, (), m.end)
         return True
     return False
+
+
+def _a_day_or_a_year(line: Line, m: Measure) -> bool:
+    """ "8 hours" to the hours a year: nobody builds a hose for one day, so that it is asked back."""
+    reading = Heard("hours_per_year", m.low, "h", line.said(m.start, m.end), start=m.start, end=m.end)
+    line.open(("hours_per_year",), "a day, or in the whole year?", m.first, m.last, (reading,), m.end)
+    m.taken = True
+    return True
 
 
 def _quantity(line: Line, m: Measure) -> bool:

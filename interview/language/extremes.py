@@ -7,19 +7,16 @@ from interview.language.measures import Measure
 from interview.language.pairing import Cue
 
 _STOPS = frozenset({".", ";", "!", "?"})
-
-
 _WEAK = frozenset(
     "to gets runs hits reaches running goes sits stays up climbs".split()
 )  # they say less than "coldest" does
-
-
 LINKS = frozenset(
     ", and or to up down at max min in the it can go get about - but then is with of a say around from".split()
 )
 
 
 def same_breath(line: Line, one: Measure, two: Measure) -> bool:
+    """Whether nothing but linking words stands between two temperatures, so that one topic is of both."""
     between = range(one.last + 1, two.first)
     steering = {k for m in line.marks if m.tag in ("hottest", "coldest") for k in range(m.first, m.last)}
     return len(between) <= 8 and all(

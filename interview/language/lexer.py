@@ -256,7 +256,7 @@ def _words(tokens: list[Token], i: int) -> tuple[Number, int] | None:
         and value % 10 + (value < 20)
     ):
         total, j, form = value * 100.0 + spoken[0], spoken[1], "spoken"
-    if _text(tokens, j) in ("thousand", "grand"):
+    if _text(tokens, j) in ("thousand", "thou", "grand"):
         total, j = total * 1000, j + 1
         rest = _words(tokens, j) if j < len(tokens) and tokens[j].text in _ONES | _TENS else None
         if rest is not None and rest[0].value < 1000:

@@ -26,7 +26,7 @@ _RANGE = re.compile(
 _OF_AN = re.compile(r"\s*-?(?:of )?an?(?= (?:inch|metre|meter|mtr|foot|second|bar|litre|liter))")
 _GROWN = frozenset("dn jic orfs orb npt nptf bsp bspp bspt ofs dkol dkos x dash".split())  # jic8, dn16
 _THOUSANDS = re.compile(r"\s?k(?=\s|$|[,;.)]|psi|#|lb)")
-_MULTIPLY = re.compile(r"\s+(thousand|grand|hundred)\b")
+_MULTIPLY = re.compile(r"\s+(thousand|thou|grand|hundred)\b")
 
 
 @dataclass(slots=True)

@@ -50,8 +50,10 @@ def gap(words: list[str], a: int, b: int, inside: frozenset[int] = frozenset()) 
             continue
         if word in (".", ";", "!", "?"):
             return FAR + 9
-        if word in (",", ":", "(", ")", "but", "/"):
+        if word in (",", ":", "(", ")", "/"):
             cost += 2.2
+        elif word == "but":
+            cost += _COST_UNUSED
         elif word == "and":
             cost += 2.0
         elif word in _EASY:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from interview.catalogue import CATALOGUE
 from interview.language.line import Line
 from interview.language.measures import Measure
 from interview.language.pairing import Cue
@@ -12,8 +13,29 @@ from interview.language.pairing import Cue
 def set_aside(line: Line) -> None:
     """Takes out of a line the numbers that nothing is to be made of."""
     for m in line.measures:
+        pressure = m.measures == "pressure" or (m.unit == "" and any(_measured(a) == "pressure" for a in line.asked))
         unloaded = m.measures in ("", "pressure") and (_a_difference(line, m) or _unloaded(line, m))
-        m.taken = m.taken or unloaded or _no_longer(line, m)
+        more = pressure and _MORE.match(line.low, m.end) is not None
+        m.taken = m.taken or unloaded or more or _no_longer(line, m)
+    _once(line)
+
+
+_MORE = re.compile(r"\s*(?:over|above|more|higher|extra|on top)\s*(?:$|[,.;!])")  # "goes 50 over"
+
+
+def _measured(name: str) -> str:
+    """What the fact of a question measures."""
+    return CATALOGUE[name].measures
+
+
+_WAS = re.compile(r"\b(?:was|were|used to (?:be|run on|have)|had been|originally|formerly)(?: (?:on|a|an|the|with))* $")
+
+
+def _once(line: Line) -> None:
+    """ "Was HLP, now bio": the medium that is no longer in it."""
+    for fact in [f for f in line.facts if f.name in ("medium", "viscosity_grade")]:
+        if _WAS.search(line.low[: fact.start]) and re.search(r"\bnow\b", line.low[fact.end :]):
+            line.facts.remove(fact)
 
 
 _ABOVE = re.compile(

@@ -26,6 +26,8 @@ def bind_temperatures(line: Line) -> None:
         and not any(k in line.end_used for k in range(c.first, c.last))
     ]
     asked = [a for a in line.asked if a in NAMES]
+    if asked and all(a.startswith("fluid") for a in asked):  # "65 in winter, 80 in summer" answers of the oil
+        cues = [c for c in cues if not set(line.words[c.first : c.last]) <= _SEASONS]
     some = [
         m
         for m in line.measures
@@ -75,6 +77,10 @@ def bind_temperatures(line: Line) -> None:
             cue = Cue("fluid_temperature", m.first, m.first)
         if cue is None and m.measures == "temperature":
             cue = _lone_topic(line, m, cues)
+        if m.is_range and i not in topics and any(f.name == "fluid_temperature_max" for f in line.facts):
+            # "Oil 80, -20 to 40": the oil is told, so the range beside it is the air's, where that was asked as well.
+            air = set(NAMES[2:]) <= set(asked)
+            cue = Cue("ambient_temperature", m.first, m.first) if air else None
         _one(line, m, cue, extreme, asked)
         if cue is not None:
             hear_surroundings(line, cue)
@@ -83,6 +89,7 @@ def bind_temperatures(line: Line) -> None:
     _above_the_air(line)
 
 
+_SEASONS = frozenset("winter winters summer summers night nights day frost heatwave mornings".split())
 _TEMPERATURE = frozenset("temperature temperatures temp temps".split())
 
 
@@ -118,7 +125,7 @@ def _lone_topic(line: Line, m: Measure, cues: list[Cue]) -> Cue | None:
 
 def _elsewhere(line: Line, m: Measure, cue: Cue) -> bool:
     """A bare number after "oil" that another cue stands nearer to, or that follows a word of another trade."""
-    between = range(cue.last, m.first)
+    between = [k for k in range(cue.last, m.first) if not (m.low < 0 and line.words[k] == "-")]
     own = any(
         c.first in between
         for c in line.cues
@@ -169,7 +176,7 @@ def _elsewhere(line: Line, m: Measure, cue: Cue) -> bool:
     }
     return (
         own
-        or (m.first > cue.last and not any(line.words[k] in verbs for k in between))
+        or (bool(between) and not any(line.words[k] in verbs for k in between))
         or (
             m.first < cue.first
             and any(

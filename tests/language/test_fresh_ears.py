@@ -36,6 +36,27 @@ def test_what_it_never_goes_under_is_the_coldest(line: str, facts: dict[str, obj
     assert {n: v for n, v in _heard(line).items() if n.endswith(("_max", "_min"))} == facts
 
 
+@pytest.mark.parametrize("line", ["oil 80, -20 to 40", "oil 80, air -20 to 40", "oil 80 C, air -20 to 40 C"])
+def test_the_range_beside_the_oil_is_the_airs(line: str) -> None:
+    asked = "fluid_temperature_max,ambient_temperature_min,ambient_temperature_max"
+    assert _heard(line, asked) == {
+        "fluid_temperature_max": 80.0,
+        "ambient_temperature_min": -20.0,
+        "ambient_temperature_max": 40.0,
+    }
+
+
+def test_a_range_beside_the_oil_is_asked_back_where_nothing_was_asked() -> None:
+    heard = listen("oil 80 C, -20 to 40 C")
+    assert {f.name: f.value for f in heard.facts} == {"fluid_temperature_max": 80.0}
+    assert [u.said for u in heard.unclear] == ["-20 to 40 C"]
+
+
+def test_a_season_is_no_topic_where_the_oil_was_asked() -> None:
+    (unclear,) = listen("65 in winter 80 in summer", asked=("fluid_temperature_max",)).unclear
+    assert [r.value for r in unclear.readings] == [65.0, 80.0]
+
+
 def test_a_word_about_the_air_says_nothing_of_the_oil() -> None:
     asked = "fluid_temperature_max,ambient_temperature_min,ambient_temperature_max"
     assert _heard("oil 70 air down to -15 up to 38", asked) == {
@@ -81,6 +102,22 @@ def test_the_least_pressure_is_never_the_whole_of_it(line: str, pressure: object
         ("relief 250 bar, no that's the pump, relief 220 bar", "", {"relief_setting": 220e5}),
         ("relief 250 bar, no that's wrong, 220", "", {"relief_setting": 220e5}),
         ("2500 psi working, no, that's 2600", "", {"working_pressure": pytest.approx(2600 * PSI)}),
+        ("210 with no spikes", "working_pressure,surge_pressure", {"shock": "smooth"}),
+        ("never spikes over 240", "working_pressure,surge_pressure", {"surge_pressure": 240e5}),
+        (
+            "dunno the spikes but 2500 psi running",
+            "working_pressure,surge_pressure",
+            {"working_pressure": pytest.approx(2500 * PSI)},
+        ),
+        ("about 3 thou", "working_pressure", {"working_pressure": pytest.approx(3000 * PSI)}),
+        ("goes 50 over", "surge_pressure", {}),
+        ("30 bar above relief", "surge_pressure", {}),
+        ("last one did 6 months", "wanted_life", {}),
+        ("2 pairs", "quantity", {"quantity": 4.0}),
+        ("8 hours, 200 days", "hours_per_year", {"hours_per_year": 1600.0}),
+        ("8 hours", "hours_per_year", {}),
+        ("8", "hours_per_year", {}),
+        ("was HLP, now HVLP", "medium", {"medium": "hv"}),
         (
             "hose is 3 and a half feet, ports 30 inches",
             "",
