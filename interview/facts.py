@@ -62,6 +62,7 @@ class Fact:
     because: str = ""
     confirm_by: str = ""
     rests_on: tuple[str, ...] = ()
+    disputed: bool = field(default=False, compare=False)  # something else was said of it, and nobody has chosen
 
     @property
     def known(self) -> bool:

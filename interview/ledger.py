@@ -113,7 +113,12 @@ class Ledger:
             for i, fact in enumerate(self._entries):
                 if i not in self._dead:
                     by_name.setdefault(fact.name, []).append(fact)
-            self._known = Known({name: _governing(live) for name, live in by_name.items()})
+            self._known = Known(
+                {
+                    name: live[0] if len(live) == 1 else replace(_governing(live), disputed=True)
+                    for name, live in by_name.items()
+                }
+            )
         return self._known
 
 

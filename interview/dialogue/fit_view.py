@@ -84,11 +84,7 @@ def _fit_line(session: Session, index: int, recommended: bool) -> FitLine:
     if verdict is not Verdict.FITS:
         finding = next(f for f in judgement.findings(index) if f.verdict is verdict)
         blocking = finding_sentence(finding, session.home)
-    group = twin_group(candidate.id, judgement.bench.tables)
-    every = judgement.bench.candidates
-    linked = (
-        [candidate] if candidate.own else [c for c in every if c.id in group and c.bore == candidate.bore and not c.own]
-    )
+    linked = judgement.sold_as(index)
     twins = tuple(
         f"{c.construction.standard.split(' / ')[0]} {c.construction.type.split(' (')[0]}"
         for c in linked

@@ -30,6 +30,8 @@ PARTS = {
 FITS: Mapping[str, str] = {
     "working_pressure": "the working pressure {need} is within its rating {have}",
     "surge_pressure": "the highest spike {need}{rests} is within its rating {have}",
+    "relief_setting": "the relief setting {need} is within its rating {have}",
+    "rod_side": "{need}, which a throttled rod side makes of the setting, is within its rating {have}",
     "vacuum": "the vacuum {need} is within its vacuum rating {have}",
     "fluid_hot": "the fluid at {need} is within its limit {have}",
     "fluid_cold": "the fluid at {need} is within its cold limit {have}",
@@ -69,6 +71,8 @@ FITS: Mapping[str, str] = {
 FAILS: Mapping[str, str] = {
     "working_pressure": "the working pressure {need} is above its rating {have}",
     "surge_pressure": "the highest spike {need}{rests} is above its rating {have}",
+    "relief_setting": "the line can stand at the relief setting {need}, above its rating {have}",
+    "rod_side": "a throttled rod side makes {need} of the setting, above its rating {have}",
     "no_vacuum_rating": "it has no vacuum rating, and a line that pulls needs one",
     "vacuum": "the vacuum {need} is deeper than its vacuum rating {have}",
     "fluid_hot": "the fluid at {need} is above its limit {have}",
@@ -102,6 +106,8 @@ OPEN: Mapping[str, str] = {
     "pressure_unknown": "the pressure is not known",
     "working_pressure": "its rating {have} may or may not cover it: the pressure is known only as {need}",
     "surge_pressure": "its rating {have} may or may not cover it: the pressure is known only as {need}",
+    "relief_setting": "its rating {have} may or may not cover it: the pressure is known only as {need}",
+    "rod_side": "its rating {have} may or may not cover it: the pressure is known only as {need}",
     "ptfe_heat_unsure": "PTFE stands {fluid} up to {limit:g} °C; the hottest fluid is not known well enough",
     "ptfe_derating": "PTFE hose loses rating with heat; the maker's curve must say what is left of {have}",
     "vacuum": "the vacuum at the inlet is not known; its vacuum rating is {have}",
@@ -182,6 +188,11 @@ REMARKS: Mapping[str, str] = {
     "spike_below_steady": "a spike of {below} below a steady pressure of {above} cannot be: one of the two is old or misread; "
     "until it is settled the spike counts as not known",
     "fluid_reversed": "a hottest fluid of {below} below a coldest of {above} cannot be: until it is settled both count for both",
+    "relief_below_steady": "a relief setting of {below} below a steady pressure of {above} cannot be: the valve would stand open; one "
+    "of the two is old or misread",
+    "rod_wider": "a rod of {above} in a bore of {below} cannot be: measure both",
+    "shorter_than_ports": "a hose of {below} does not reach between ports {above} apart: one of the two is misread, or the route "
+    "has to be said",
     "air_reversed": "a hottest air of {below} below a coldest of {above} cannot be: until it is settled both count for both",
     "end_bore": "{part} is a {size} and the hose a -{bore:g}: such a pair is hardly made (common practice, no source); read "
     "both again",

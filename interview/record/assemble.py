@@ -178,7 +178,7 @@ def _choice(standing: Standing, session: Session) -> Choice | None:
         bore=candidate.bore,
         because=(f"decided by: {standing.preferred.decided_by}",),
         stock_item=candidate.own or (item.name if item is not None else None),
-        twins=() if candidate.own else tuple(t for t in group if t != candidate.id),
+        twins=tuple(sorted(c.id for c in judgement.sold_as(candidate.index) if c.id != candidate.id)),
         runners_up=tuple(runners),
     )
 

@@ -11,7 +11,7 @@ from interview.engineering.lengths import cut_length
 from interview.facts import Known, tidy
 from interview.record.model import Build
 from interview.reference.connections import Connections
-from interview.selection.candidates import Candidate, widest_bend
+from interview.selection.candidates import Candidate
 from interview.selection.checks.routing import least_length, seat_to_seat, straight_part, tolerance_of
 from interview.selection.judge import Judgement
 from interview.selection.needs import Needs
@@ -46,7 +46,7 @@ def build_of(session: Session, standing: Standing, index: int | None) -> Build:
     straight = straight_part(judgement.needs, candidate) if size.od_max is not None else None
     proof = standing.assembly.proof
     rating = standing.assembly.rating
-    radius = widest_bend(candidate.id, candidate.bore, judgement.bench.tables)
+    radius = max((r for c in judgement.sold_as(index) if (r := c.size.bend_radius) is not None), default=None)
     return Build(
         overall_length_mm=None if length is None else tidy(length * 1e3),
         length_tolerance_mm=band,

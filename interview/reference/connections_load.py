@@ -22,6 +22,7 @@ from interview.reference.model import ConnectionFamily, ConnectionSize, EndRatin
 DATA = Path(__file__).resolve().parent / "data"
 MM = 1e-3
 MPA = 1e6
+PSI = 6894.757293168361
 NUMBERS = frozenset(
     "tube_od_mm male_bore_mm nut_hex_mm dn head_dia_mm head_thickness_mm bolt_long_mm bolt_short_mm port_bore_mm "
     "torque_max_nm".split()
@@ -122,17 +123,23 @@ def read_ratings(folder: Path, evidence: dict[str, dict[str, Evidence]]) -> dict
         if key not in shared:
             tag = tag_of(place, row["tag"])
             shared[key] = base if tag is base.tag else Evidence(tag, base.source, confidence=base.confidence)
+        psi, stated = number(place, row, "psi"), yes(place, row, "psi_stated")
         found.setdefault((family, row["size"]), []).append(
             EndRating(
                 column=column,
-                pressure=needed(place, row, "mpa") * MPA,
-                psi=number(place, row, "psi"),
-                psi_stated=yes(place, row, "psi_stated"),
+                pressure=lower_of_pair(needed(place, row, "mpa") * MPA, psi if stated else None),
+                psi=psi,
+                psi_stated=stated,
                 of=meaning[family, column],
                 evidence=shared[key],
             )
         )
     return found
+
+
+def lower_of_pair(pascal: float, psi: float | None) -> float:
+    """Of a pair printed in MPa and psi the lower: 27.6 MPa stands beside 4,000 psi, which is 27.58."""
+    return pascal if psi is None else min(pascal, psi * PSI)
 
 
 def details(place: str, row: Row) -> dict[str, object]:

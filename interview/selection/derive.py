@@ -21,6 +21,7 @@ from interview.selection.end_readings import READINGS, identification, single
 from interview.selection.house_rules import HouseRules
 from interview.selection.port_angle import SAID as PORTS_SAID
 from interview.selection.port_angle import angle_of_ports
+from interview.selection.settings import area_ratio
 
 FluidOf = Callable[[str], Fluid | None]
 
@@ -118,7 +119,16 @@ def _angle(view: Known, missing, put) -> None:  # type: ignore[no-untyped-def]
 
 
 def _suction(view: Known, rules: HouseRules, missing, nobody_knows, put) -> None:  # type: ignore[no-untyped-def]
-    """The pump's limit from the house rule, and from the limit the deepest vacuum the hose can see."""
+    """Sea level where nobody knows the height; the pump's limit from the house rule; from it the deepest vacuum."""
+    if missing("altitude") and nobody_knows("altitude"):
+        put(
+            "altitude",
+            0.0,
+            "taken as sea level, which is the kindest: higher up the air presses less and the pump gets less oil",
+            (),
+            assumed=True,
+            confirm_by="the height of the site on a map; a thousand metres take a tenth of the air's pressure",
+        )
     rule = rules.suction_inlet_not_known
     if missing("pump_inlet_limit") and nobody_knows("pump_inlet_limit"):
         put(
@@ -205,7 +215,7 @@ def _flows(view: Known, rules: HouseRules, missing, put) -> None:  # type: ignor
     elif line in ("pressure", "suction"):
         put("flow_rate", _value(low, high), "the pump's flow passes this line", ("pump_flow", "line_function"))
     elif line == "return":
-        ratio, names = _area_ratio(view)
+        ratio, names = area_ratio(view)
         if ratio is not None and view.text("cylinder_side") != "rod":
             put(
                 "flow_rate",
@@ -242,7 +252,7 @@ def _flows(view: Known, rules: HouseRules, missing, put) -> None:  # type: ignor
 
 def _regenerated(view: Known, low: float | None, high: float | None, put) -> None:  # type: ignore[no-untyped-def]
     """Pump and rod-side flow together fill the cap side: Q D^2/d^2 through its hose, the rest from the rod side."""
-    ratio, names = _area_ratio(view)
+    ratio, names = area_ratio(view)
     if ratio is None or ratio[0] <= 1:
         return
     least, most = (1 / (r - 1) for r in reversed(ratio))
@@ -260,21 +270,6 @@ def _regenerated(view: Known, low: float | None, high: float | None, put) -> Non
             f"regeneration: the pump's flow and the rod side's together, {1 + most:.2f} times the pump's",
             ("pump_flow", "regenerating", *names),
         )
-
-
-def _area_ratio(view: Known) -> tuple[tuple[float, float] | None, tuple[str, ...]]:
-    """Cap area over rod-side area, least and most; None where bore or rod is not known or impossible."""
-    bores = view.low("cylinder_bore"), view.high("cylinder_bore")
-    rods = view.low("cylinder_rod"), view.high("cylinder_rod")
-    if (
-        bores[0] is None
-        or bores[1] is None
-        or rods[0] is None
-        or rods[1] is None
-        or not 0 < rods[0] <= rods[1] < bores[0]
-    ):
-        return None, ()
-    return (1 / (1 - (rods[0] / bores[1]) ** 2), 1 / (1 - (rods[1] / bores[0]) ** 2)), ("cylinder_bore", "cylinder_rod")
 
 
 def _ratio_said(ratio: tuple[float, float]) -> str:
@@ -311,7 +306,7 @@ def _pressures(view: Known, rules: HouseRules, missing, nobody_knows, put) -> No
         least = max(least, hammer - (top - floor))
         bound, reason = hammer, "water hammer of the closing valve (Joukowsky, wave speed up to 1,300 m/s from memory)"
         rests += ("valve_closing_time", "flow_rate", "bore")
-    ratio, names = _area_ratio(view)
+    ratio, names = area_ratio(view)
     if ratio is not None and view.text("cylinder_side") != "cap" and view.flag("throttled") is not False:
         blocked = top * ratio[1]
         if blocked > bound:

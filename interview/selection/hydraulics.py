@@ -132,7 +132,7 @@ def _inlet(
 
 
 def inlet_at(needs: Needs, bore: float, temperature: float | None) -> Interval | None:
-    """Absolute pressure at the pump inlet (Pa) at one fluid temperature; altitude not said counts as sea level."""
+    """Absolute pressure at the pump inlet (Pa) at one fluid temperature; at sea level until a height is said."""
     oil = oil_of(needs)
     known = needs.known
     length = length_of_line(known)

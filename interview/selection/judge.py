@@ -15,7 +15,7 @@ from typing import Any, NamedTuple
 from interview.facts import Known
 from interview.reference.connections import Connections
 from interview.reference.tables import Tables
-from interview.selection.candidates import Candidate, all_candidates, with_shelf
+from interview.selection.candidates import Candidate, all_candidates, twin_group, with_shelf
 from interview.selection.checks import CHECKS
 from interview.selection.checks.base import Check
 from interview.selection.derive import derive
@@ -191,6 +191,24 @@ class Judgement:
             for row in self.rows
             if isinstance(a := row.answer(index), Remark)
             or (isinstance(a, Finding) and a.remark and a.verdict is Verdict.FITS)
+        )
+
+    def sold_as(self, index: int) -> tuple[Candidate, ...]:
+        """A hose and its counterparts at its bore, any of which may be sold for it; none that fails where it does not.
+
+        An item of the shelf with figures of its own is that item and nothing else.
+        """
+        this = self.bench.candidates[index]
+        if this.own:
+            return (this,)
+        group, fails = twin_group(this.id, self.bench.tables), self.marks.fails
+        return tuple(
+            c
+            for i, c in enumerate(self.bench.candidates)
+            if c.id in group
+            and c.bore == this.bore
+            and not c.own
+            and (i == index or fails >> index & 1 or not fails >> i & 1)
         )
 
     def thin(self, index: int) -> bool:

@@ -18,10 +18,12 @@ from interview.reference.model import EndRating, Fluid
 from interview.reference.tables import Tables
 from interview.selection.contradictions import contradictions
 from interview.selection.house_rules import HouseRules, VelocityBand
+from interview.selection.settings import RESTS_ON, put_in_by_settings
 
 if TYPE_CHECKING:
     from interview.reference.connections import Rated
 
+PRESSURE_RESTS_ON = f"working_pressure surge_pressure {RESTS_ON}"
 PARTS = ("end_a", "end_b", "adapter_a", "adapter_b")
 ENDS_REST_ON = frozenset(name for name in CATALOGUE if name.startswith(PARTS))
 Pair = tuple[float | None, float | None]
@@ -69,7 +71,7 @@ class Needs:
     surge: Pair
     pressure: Pair  # the highest of working pressure and spike
     pressure_psi: float | None  # the governing need as said in psi, where it was
-    pressure_from: str  # working_pressure | surge_pressure | ""
+    pressure_from: str  # working_pressure | surge_pressure | relief_setting | rod_side | ""
     vacuum: Pair
     fluid_max: Pair
     fluid_min: Pair
@@ -130,6 +132,13 @@ def required_pressure(working: Pair, surge: Pair) -> Pair:
     return _highest(working, surge)
 
 
+def with_setting(pressure: Pair, setting: Pair) -> Pair:
+    """The highest of the two; what is not known of the pressure stays open above the setting."""
+    lows = [v for v in (pressure[0], setting[0]) if v is not None]
+    highs = [v for v in (pressure[1], setting[1]) if v is not None]
+    return max(lows, default=None), None if pressure[1] is None else max(highs)
+
+
 def end_need(known: Known, connections: Connections, part: str) -> EndNeed:
     family, size = known.text(f"{part}_family"), known.text(f"{part}_size")
     side = part.removeprefix("adapter_").removeprefix("end_")
@@ -153,7 +162,13 @@ def end_need(known: Known, connections: Connections, part: str) -> EndNeed:
         rating, source = rated.pressure, f"{rated.evidence.said}, {rated.column} column"
     else:
         rating, source = None, ""
-    wanted = not adapter or (family is not None and family != "none") or known.has(f"{part}_rating")
+    said = known.get(f"{part}_family")  # ticked, and nobody knows which: it is in the line all the same
+    wanted = (
+        not adapter
+        or (family is not None and family != "none")
+        or known.has(f"{part}_rating")
+        or (said is not None and said.applies)
+    )
     return EndNeed(part, family, size, gender, form, rating, source, rated, wanted, most if rating == stated else None)
 
 
@@ -182,6 +197,9 @@ def needs_of(
         governing = (
             "surge_pressure" if (surge[1] or surge[0] or 0) > (working[1] or working[0] or 0) else "working_pressure"
         )
+    setting, by = put_in_by_settings(known)
+    if by and (setting[1] or setting[0] or 0) > (pressure[1] or pressure[0] or 0):
+        pressure, governing = with_setting(pressure, setting), by
     fact = known.get(governing) if governing else None
     psi = (
         fact.low / PSI

@@ -148,7 +148,7 @@ def _still_open(
         names[fact.name] = None
     for wrong in contradictions(known):
         names.update(dict.fromkeys((wrong.high, wrong.low)))
-    names.update(dict.fromkeys(fact.name for fact in known.values() if fact.applies))
+    names.update(dict.fromkeys(fact.name for fact in known.values() if fact.applies or fact.disputed))
     if set(known.many("burst_consequence") or ()) & {"steering_lost", "brake_lost"}:
         names["burst_consequence"] = None  # whether such a line is regulated is not for the counter to settle
     if choice is not None:
@@ -207,6 +207,8 @@ def missing_for_build(known: Known, assembly: Assembly, fits: bool, connections:
             missing["vacuum"] = None
         if not known.has("pump_inlet_limit") or known.origin("pump_inlet_limit") is Origin.ASSUMED:
             missing["pump_inlet_limit"] = None
+        if known.origin("altitude") is Origin.ASSUMED:
+            missing["altitude"] = None
     else:
         if not firm("working_pressure"):
             missing["working_pressure"] = None
@@ -230,7 +232,8 @@ def missing_for_build(known: Known, assembly: Assembly, fits: bool, connections:
         missing["bend_plane"] = None
     for wrong in contradictions(known):
         missing.update(dict.fromkeys((wrong.high, wrong.low)))
-    missing.update(dict.fromkeys(fact.name for fact in known.values() if fact.applies))
+    missing.update(dict.fromkeys(fact.name for fact in known.values() if fact.applies or fact.disputed))
+    missing.update(dict.fromkeys(asked_for_by_failure(known)))
     if set(known.many("burst_consequence") or ()) & {"steering_lost", "brake_lost"}:
         missing["burst_consequence"] = None
     if known.flag("repeat_failure") and not set(known.many("failure_sign") or ()) - {
@@ -240,6 +243,22 @@ def missing_for_build(known: Known, assembly: Assembly, fits: bool, connections:
     if not fits:
         missing["hose"] = None
     return tuple(missing)
+
+
+# What a failure says of the place, and what has to be measured or looked at before another goes there (common practice,
+# no source).
+ASKS_FOR = {
+    "burst_outer_bend": "bend_radius_available",
+    "kinked": "bend_radius_available",
+    "burst_near_end": "length_was_tight",
+    "stretched_tight": "length_was_tight",
+}
+
+
+def asked_for_by_failure(known: Known) -> tuple[str, ...]:
+    """What the failure makes to be closed before a build: the room of a hose that burst at its bend, above all."""
+    asked = (ASKS_FOR.get(sign) for sign in known.many("failure_sign") or ())
+    return tuple(name for name in asked if name is not None and not known.has(name))
 
 
 def _length_closed(missing: tuple[str, ...], needs: Needs, candidate: Candidate) -> tuple[str, ...]:

@@ -456,12 +456,15 @@ def test_an_end_far_from_the_bore_is_said(on: Bench, size: str, far: bool) -> No
         ({"working_pressure": 240, "surge_pressure": 205}, "surge_pressure", "spike_below_steady"),
         ({"ambient_temperature_max": -20}, "ambient_temperature_max", "air_reversed"),
         ({"fluid_temperature_max": -20}, "fluid_temperature_min", "fluid_reversed"),
+        ({"relief_setting": 100}, "relief_setting", "relief_below_steady"),
+        ({"cylinder_bore": 50, "cylinder_rod": 80}, "cylinder_rod", "rod_wider"),
+        ({"port_distance": 1600}, "port_distance", "shorter_than_ports"),  # the plain job's hose is 1,450 mm
     ],
 )
 def test_what_cannot_both_be_so_is_never_specified(
     on: Bench, wrong: dict[str, object], opens: str, reason: str
 ) -> None:
-    """The spike is the highest pressure there is, the hottest the warmest: by their meaning."""
+    """The spike is the highest pressure there is, the hottest the warmest, no hose shorter than its way: by meaning."""
     right, found = standing(on, **plain()), standing(on, **plain(**wrong))
     assert right.outcome == "specified" and found.outcome != "specified"
     assert opens in found.open and opens in found.missing_for_build

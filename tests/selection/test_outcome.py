@@ -6,7 +6,8 @@ import pytest
 from selection_jobs import PLAIN, PSI, fact, index, judged, plain, said, standing
 
 from interview.catalogue import CATALOGUE
-from interview.facts import Known, Origin, Span
+from interview.facts import Fact, Known, Origin, Span
+from interview.ledger import Ledger
 from interview.selection.assembly import assemble
 from interview.selection.judge import Bench, judge, known_with
 from interview.selection.outcome import SETTLED_FACTS, Standing, standing_of, stop_of
@@ -350,3 +351,58 @@ def test_the_plain_job_is_what_it_says(on: Bench) -> None:
     found = standing(on, **PLAIN)
     assert found.outcome == "specified" and found.ready_for == "quote"
     assert found.preferred is not None and found.preferred.index != index(on, "en853-1sn", 8)
+
+
+# ---- what nobody has settled ---------------------------------------------------------------------------------------
+
+
+def test_two_answers_that_nobody_chose_between_are_never_built(on: Bench) -> None:
+    """1/2 and 3/4 said, nobody chose: the larger need governs, and nothing is ready."""
+    ledger = Ledger()
+    for name, value in BUILD.items():
+        ledger.put(fact(name, value))
+    assert standing_of(judge(known_with(ledger.known(), on), on), "metric").ready_for == "build"
+    for name, value in (("bore", 12), ("fluid_temperature_max", 95)):
+        ledger.put(fact(name, value))
+        found = standing_of(judge(known_with(ledger.known(), on), on), "metric")
+        assert found.outcome == "provisional" and found.ready_for != "build"
+        assert name in found.open and name in found.missing_for_build
+        ledger.settle(name, 0, 9)
+        assert standing_of(judge(known_with(ledger.known(), on), on), "metric").ready_for == "build"
+
+
+@pytest.mark.parametrize(
+    ("sign", "wanted", "closes"),
+    [
+        ("burst_outer_bend", "bend_radius_available", 300),
+        ("kinked", "bend_radius_available", 300),
+        ("burst_near_end", "length_was_tight", False),
+        ("stretched_tight", "length_was_tight", False),
+    ],
+)
+def test_the_failure_asks_for_the_place_to_be_looked_at(on: Bench, sign: str, wanted: str, closes: object) -> None:
+    """A hose that burst at its bend, and "no tight bend": measured before another goes there."""
+    nothing = Fact(wanted, None, Origin.STATED)  # said not to apply
+    assert wanted in standing(on, **plain(failure_sign=[sign], **{wanted: nothing})).missing_for_build
+    assert wanted not in standing(on, **plain(failure_sign=[sign], **{wanted: closes})).missing_for_build
+
+
+def test_an_adapter_nobody_can_name_leaves_the_rating_open(on: Bench) -> None:
+    """Ticked: it is in the line, and what it bears is not known."""
+    ticked = Fact("adapter_a_family", None, Origin.UNKNOWN, hedged=True)
+    found = standing(on, **plain(adapter_a_family=ticked))
+    assert found.assembly is not None and found.assembly.rating is None and found.assembly.at_most is not None
+    assert found.outcome == "provisional" and "adapter_a_family" in found.missing_for_build
+    assert standing(on, **plain(adapter_a_family="none")).assembly.rating is not None  # type: ignore[union-attr]
+
+
+def test_a_height_nobody_knows_is_assumed_and_not_built_on(on: Bench) -> None:
+    """Sea level is the kindest guess: 2,000 m take a fifth of the air (ISO 2533, restated)."""
+    known = known_with(said(line_function="suction", altitude=None), on)
+    assert (known.low("altitude"), known.origin("altitude")) == (0.0, Origin.ASSUMED)
+    pulls = {"line_function": "suction", "working_pressure": ..., "surge_pressure": ..., "vacuum": 0.15, "bore": 24}
+    line = {"pump_inlet_limit": 0.8, "lift": -0.5, "line_length": 1, "viscosity_index": 100}
+    found = [standing(on, **plain(**pulls, **line, altitude=height)) for height in (None, 20)]
+    assert ["altitude" in job.missing_for_build for job in found] == [True, False]
+    assert ["altitude" in job.open for job in found] == [True, False]
+    assert all(job.preferred is not None for job in found)

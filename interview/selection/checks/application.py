@@ -15,7 +15,7 @@ from interview.reference.tables import load_tables
 from interview.selection.candidates import Candidate
 from interview.selection.checks.base import check
 from interview.selection.finding import Answer, Finding, Remark, Verdict
-from interview.selection.needs import UNKNOWN, Needs
+from interview.selection.needs import PRESSURE_RESTS_ON, UNKNOWN, Needs
 
 WIRE_KINDS = ("one_wire", "two_wire", "compact_two_wire", "four_spiral", "six_spiral")
 STATIC_MEDIA = ("diesel", "b100", "kerosene", "petrol", "solvent")  # poor conductors (common practice, no source)
@@ -201,7 +201,7 @@ CHECKS = (
     check(
         "cycles",
         "application",
-        "cycle_rate hours_per_year wanted_life working_pressure surge_pressure line_function",
+        f"cycle_rate hours_per_year wanted_life {PRESSURE_RESTS_ON}",
         judge_cycles,
         speaks=lambda needs: needs.cycles != UNKNOWN,
     ),
@@ -214,7 +214,7 @@ CHECKS = (
     check(
         "people",
         "application",
-        "people_near working_pressure surge_pressure line_function fluid_temperature_max fluid_temperature_min",
+        f"people_near {PRESSURE_RESTS_ON} fluid_temperature_max fluid_temperature_min",
         judge_people,
         "job",
     ),

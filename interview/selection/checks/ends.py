@@ -16,7 +16,8 @@ from interview.selection.checks.base import check, on_word_of
 from interview.selection.end_readings import READINGS, contradicts
 from interview.selection.finding import Answer, Finding, Remark, Verdict, against_floor, against_limit
 from interview.selection.mating import hazards_for
-from interview.selection.needs import UNKNOWN, EndNeed, Needs, Pair, one_figure
+from interview.selection.needs import PRESSURE_RESTS_ON, UNKNOWN, EndNeed, Needs, Pair, one_figure
+from interview.selection.statement import written
 
 END_FACTS = (
     " ".join(
@@ -131,7 +132,7 @@ def _material(needs: Needs, part: str, what: str, material_id: str) -> Iterator[
     if needs.fluid is None:
         return
     cell = tables.cell(material_id.upper(), needs.fluid.group)
-    statement = needs.known.text("fluid_statement")
+    statement = written(needs.known, "fluid_statement")
     if statement and (cell is None or cell.verdict != "good"):
         # The one way to overrule the matrix: the fluid maker's word in writing, on the record.
         yield Finding(
@@ -259,7 +260,7 @@ CHECKS = (
         judge_seal_choice,
         "job",
     ),
-    check("ends", "ends", f"{END_FACTS} working_pressure surge_pressure line_function", judge_ends, "job"),
+    check("ends", "ends", f"{END_FACTS} {PRESSURE_RESTS_ON}", judge_ends, "job"),
     check(
         "seals",
         "ends",

@@ -12,6 +12,7 @@ from interview.selection.candidates import Candidate
 from interview.selection.checks.base import check
 from interview.selection.finding import Answer, Finding, Verdict
 from interview.selection.needs import Needs
+from interview.selection.statement import written
 
 # ISO 6743-4 HS names a use, not a base: it may be an ester, which the same list excludes. Only a statement settles it.
 BASE_NOT_SETTLED = ("hs",)
@@ -29,7 +30,7 @@ def judge_medium(needs: Needs, candidate: Candidate) -> Answer:
     said = {"fluid": fluid.name, "standard": construction.standard}
     if candidate.kind == "ptfe":
         return _ptfe(needs, candidate, fluid.group, said)
-    statement = needs.known.text("medium_statement")
+    statement = written(needs.known, "medium_statement")
     if statement and (symbol not in construction.media or fluid.id in BASE_NOT_SETTLED):
         # The one way to overrule a standard's statement: the hose maker's written word for this fluid, on the record.
         return Finding(

@@ -5,11 +5,12 @@ Lower-of rule and "rating at or above the highest peak": SAE J517 scope (seen); 
 
 from __future__ import annotations
 
+from interview.catalogue import CATALOGUE
 from interview.selection.candidates import Candidate
 from interview.selection.checks.base import Judge, check
-from interview.selection.contradictions import ORDER, contradictions
+from interview.selection.contradictions import ORDER, SETTLED_BY, contradictions
 from interview.selection.finding import Answer, Finding, Remark, Verdict, against_limit
-from interview.selection.needs import UNKNOWN, Needs, one_figure
+from interview.selection.needs import PRESSURE_RESTS_ON, UNKNOWN, Needs, one_figure
 
 
 def judge_pressure(needs: Needs, candidate: Candidate) -> Answer:
@@ -100,7 +101,7 @@ def _contradiction(reason: str, measures: str) -> Judge:
         if wrong is None:
             return None
         said = {"above": needs.known.low(wrong.low), "below": needs.known.high(wrong.high), "measures": measures}
-        return Remark(reason, measures, reason, data=said)
+        return Remark(reason, CATALOGUE[wrong.high].topic, reason, data=said)
 
     return judge
 
@@ -109,14 +110,19 @@ CHECKS = (
     check(
         "pressure",
         "pressure",
-        "working_pressure surge_pressure line_function fluid_temperature_max fluid_temperature_min",
+        f"{PRESSURE_RESTS_ON} fluid_temperature_max fluid_temperature_min",
         judge_pressure,
         "rating",
     ),
     *(
-        check(reason, measures, f"{high} {low}", _contradiction(reason, measures), "job")
-        for high, low, reason in ORDER
-        for measures in ("pressure" if "pressure" in high else "temperature",)
+        check(
+            reason,
+            CATALOGUE[high].topic,
+            f"{high} {low} {SETTLED_BY.get(reason, '')}",
+            _contradiction(reason, shown),
+            "job",
+        )
+        for high, low, reason, shown in ORDER
     ),
     check("vacuum", "pressure", "vacuum line_function failure_sign", judge_vacuum, speaks=lambda needs: needs.pulls),
 )

@@ -1,0 +1,22 @@
+"""Is that a maker's written statement? One that can be looked up: it has a number or a date, and denies nothing."""
+
+from __future__ import annotations
+
+import re
+
+from interview.facts import Known
+
+DENIED = re.compile(
+    r"\b(?:no|not|none|never|nobody|without|n/?a|pending|refus\w*|waiting|await\w*|later|soon|tomorrow|promis\w*|asked|"
+    r"asking|will|would|should|says|said|lost|missing|expired|unknown|\w+n['’]t)\b",
+    re.IGNORECASE,
+)
+
+
+def written(known: Known, name: str) -> str:
+    """The statement as said; empty where it names neither number nor date, or denies itself.
+
+    Our own rule, no source: a statement that nobody can look up is hearsay, and hearsay overrules no standard.
+    """
+    text = known.text(name) or ""
+    return text if re.search(r"\d", text) and not DENIED.search(text) else ""
