@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Sequence
+from typing import Literal
 
 from textual.app import ComposeResult
 from textual.containers import VerticalScroll
@@ -28,17 +29,16 @@ SLACK = 60  # trimmed in lots, so that most answers remove nothing
 BATCH = 120  # entries that one page up brings back
 
 
+Below = Literal["", "more", "question"]  # what stands below what is shown: nothing, something, the open question
+
+
 class Conversation(VerticalScroll, can_focus=False):
     """Rows in, entries out."""
 
-    below: reactive[bool] = reactive(False)  # something stands below what is shown
+    below: reactive[Below] = reactive[Below]("")
 
     class BelowChanged(Message):
-        """Something stands below what is shown, or nothing more does."""
-
-        def __init__(self, below: bool) -> None:
-            super().__init__()
-            self.below = below
+        """Something else stands below what is shown, or nothing more does."""
 
     def __init__(self, rows: Sequence[Row] = ()) -> None:
         super().__init__(id="conversation")
@@ -93,8 +93,8 @@ class Conversation(VerticalScroll, can_focus=False):
         """Back to the newest entry."""
         self.anchor()
 
-    def watch_below(self, below: bool) -> None:
-        self.post_message(self.BelowChanged(below))
+    def watch_below(self) -> None:
+        self.post_message(self.BelowChanged())
 
     def watch_scroll_y(self, old_value: float, new_value: float) -> None:
         super().watch_scroll_y(old_value, new_value)
@@ -123,9 +123,15 @@ class Conversation(VerticalScroll, can_focus=False):
 
     def _look(self) -> None:
         """Whether something stands below, and what is at the top meanwhile."""
-        self.below = self.scroll_y < self.max_scroll_y - 1
         self._top = None
-        if self.below and self.children:
+        if self.scroll_y >= self.max_scroll_y - 1:
+            self.below = ""
+            return
+        end = self.scroll_y + self.scrollable_content_region.height
+        entries = (child for child in reversed(self.children) if isinstance(child, Entry))
+        put = next((entry for entry in entries if entry.row.kind in PUT), None)
+        self.below = "question" if put is not None and put.virtual_region.bottom > end else "more"
+        if self.children:
             place = bisect_right(self.children, self.scroll_y, key=lambda child: child.virtual_region.bottom)
             self._top = self.children[min(place, len(self.children) - 1)]
 

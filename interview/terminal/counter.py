@@ -234,7 +234,7 @@ class CounterScreen(Screen[None]):
     def tell_below(self) -> None:
         """What the prompt takes: an answer, or first an Enter that reads on."""
         below = self.conversation.below
-        self.status.below = below_words(self.wanting) if below else ""
+        self.status.below = below_words(self.wanting if below == "question" else None) if below else ""
         if below:
             self.prompt.placeholder = READ_ON
         elif self.wanting is not None:

@@ -28,7 +28,7 @@ def sorry(error: Exception) -> str:
 
 
 def below_words(asked: Wanting | None) -> str:
-    """What stands below a reply longer than the screen."""
+    """What stands below, when the screen does not hold it all; `asked` where the open question is part of it."""
     if isinstance(asked, ev.Asked):
         return f"More below, then question {asked.step}." if asked.step else "More below, then the question."
     return "More below, then a choice." if isinstance(asked, ev.Doubted | ev.Conflicted) else "More below."

@@ -288,7 +288,7 @@ async def test_resize_at_any_time_keeps_the_question_and_lays_options_out_anew()
             assert len(lines) == size[1] and lines[-2].startswith(" ›")
 
 
-LONG_REPLY = [Row("noted", f"point {i}", "noted") for i in range(60)]
+LONG: list[ev.Event] = [ev.Noted(1, (f"point {i}",), ()) for i in range(60)]
 
 
 def top_line(pilot: Pilot[int]) -> str:
@@ -298,27 +298,28 @@ def top_line(pilot: Pilot[int]) -> str:
 async def test_a_reply_longer_than_the_screen_is_read_from_its_beginning_with_enter() -> None:
     session = FakeSession()
     async with at_the_counter(counter(session)) as (pilot, screen):
-        screen.conversation.write_reply(LONG_REPLY)
+        assert session.asked is not None
+        screen.show([*LONG, session.asked])
         await wait_for(pilot, lambda: "point 0" in top_line(pilot), "the beginning at the top")
         await shows(pilot, "More below, then question 1.")
         assert screen.prompt.placeholder == "Enter reads on; or type the answer"
         await pilot.press("enter")
         await wait_for(pilot, lambda: "point 21" in top_line(pilot), "the next page")
         await pilot.press("enter", "enter")
-        await shows(pilot, "point 59")
+        await shows(pilot, "point 59 1. Which line of the machine is it?")
         await wait_for(pilot, lambda: "More below" not in screen_text(pilot.app), "the note to go")
         assert screen.prompt.placeholder == "1 to 5, or the words; ? for don't know"
         assert session.said == []
         await send(pilot, "1")  # a reply that fits stands below what was there before
         await shows(pilot, "Is it part of any of these?")
-        assert "point 59" in screen_text(pilot.app)
+        await shows(pilot, "you 1 noted understood: 1")
 
 
 async def test_an_answer_can_be_typed_before_a_long_reply_is_read_to_its_end() -> None:
     session = FakeSession()
     async with at_the_counter(counter(session)) as (pilot, screen):
-        screen.conversation.write_reply(LONG_REPLY)
-        await shows(pilot, "More below")
+        screen.show(LONG)
+        await shows(pilot, "More below. ──")  # the question stands above
         await send(pilot, "2")
         await shows(pilot, "Is it part of any of these?")
         assert session.said == ["2"]
@@ -326,7 +327,7 @@ async def test_an_answer_can_be_typed_before_a_long_reply_is_read_to_its_end() -
 
 async def test_a_resize_leaves_a_reader_in_the_same_place() -> None:
     async with at_the_counter(counter()) as (pilot, screen):
-        screen.conversation.write_reply(LONG_REPLY)
+        screen.show(LONG)
         await shows(pilot, "More below")
         await pilot.press("enter")
         await wait_for(pilot, lambda: "point 21" in top_line(pilot), "the next page")
