@@ -169,7 +169,7 @@ def sketch(record: Record) -> AssemblySketch:
         angle if a.bent and b.bent else None,
         overall,
         clean(build.measuring_points, 160),
-        clean(hose(record), 70),
+        clean(hose(record).partition(", shelf item")[0], 70),  # the item stands above the drawing
         limited_by,
         limit_words,
         record.home,

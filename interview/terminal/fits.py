@@ -35,6 +35,10 @@ def verdict_words(line: FitLine) -> str:
     return f"{word}: {clean(line.blocked_by)}" if line.blocked_by else word
 
 
+def shelf_words(line: FitLine) -> str:
+    return f"; on the shelf: {clean(line.shelf)}" if line.shelf else ""
+
+
 def fits_content(view: FitView, width: int, most: int = BESIDE) -> Content:
     """The side column: counts, then the candidates, the recommended one first and in bold."""
     parts = [Content.styled(counts(view), "$faint")]
@@ -55,7 +59,9 @@ def beside_line(line: FitLine, width: int) -> Content:
     name = Content(f"{sign} {words}").truncate(width, ellipsis=True)
     told = f"{clean(line.rating or '').partition(' (')[0]}; {verdict_words(line)}"
     if line.recommended:
-        return Content("\n").join([name.stylize("bold"), _indented(f"first choice, {told}", width)])
+        return Content("\n").join([name.stylize("bold"), _indented(f"first choice, {told}{shelf_words(line)}", width)])
+    if line.shelf:
+        told = f"on the shelf; {told}"
     return Content("\n").join([name, Content(f"  {told}").truncate(width, ellipsis=True).stylize("$faint")])
 
 
@@ -69,6 +75,7 @@ def fit_line(line: FitLine, width: int) -> Content:
     gap = max(1, width - 2 - cell_len(name) - cell_len(rating))
     weight = "bold" if line.recommended else ""
     below = verdict_words(line)
+    below += shelf_words(line)
     if line.recommended:
         below = f"first choice; {below}"
     if line.twins:
