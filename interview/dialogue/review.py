@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from interview.catalogue import CATALOGUE
 from interview.dialogue import events as ev
 from interview.dialogue.failures import next_hose_lines
-from interview.dialogue.views import fact_line
+from interview.dialogue.views import fact_line, value_shown
 from interview.dialogue.wording import (
     PARTS,
     fact_shown,
@@ -17,9 +18,11 @@ from interview.dialogue.wording import (
     missing_text,
     remark_sentence,
 )
+from interview.facts import Fact
 from interview.language.show import show_rating
 from interview.selection.finding import Verdict
 from interview.selection.outcome import Standing
+from interview.selection.put_in import put_in
 
 if TYPE_CHECKING:
     from interview.dialogue.session import Session
@@ -71,6 +74,8 @@ def review(session: Session) -> ev.Event:
     lines += next_hose_lines(standing.judgement.needs.known)
     for fact in standing.assumed:
         lines.append(f"Assumed: {fact_line(session, fact)}; confirm by {fact.confirm_by}.")
+    if standing.preferred is not None:
+        lines += ruled_lines(session, put_in(standing.judgement, standing.preferred.index))
     if standing.open:
         lines.append("Open: " + ", ".join(open_label(n) for n in standing.open) + ".")
         lines += find_out(session, standing)
@@ -81,6 +86,17 @@ def review(session: Session) -> ev.Event:
         ]
     )
     return ev.Reviewed(standing.outcome, standing.ready_for, tuple(lines), missing)
+
+
+def ruled_lines(session: Session, facts: Iterable[Fact]) -> list[str]:
+    """What house rules put in; both ends in one line where they get the same."""
+    alike: dict[tuple[str, str], list[str]] = {}
+    for fact in facts:
+        alike.setdefault((value_shown(fact, session), fact.confirm_by), []).append(label(fact.name))
+    return [
+        f"Assumed by house rule: {' and '.join(names)}: {shown}; confirm by {confirm_by}."
+        for (shown, confirm_by), names in alike.items()
+    ]
 
 
 def find_out(session: Session, standing: Standing) -> list[str]:

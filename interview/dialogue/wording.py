@@ -331,6 +331,8 @@ def sentence_of(finding: Finding, need: str, have: str) -> str:
     data = {**finding.data, "need": need, "have": have}
     if "part" in data:
         data["part"] = PARTS.get(str(data["part"]), str(data["part"]))
+    if "material" in data:
+        data["material"] = material_name(str(data["material"]))
     if "tested" in data:
         told = TYPE_TEST.format_map({**data, "tested": f"{data['tested']:,.0f}"})
         stated = ["peaks of 100 to 200 % of the rating"] * bool(data["below"]) + ["wire hose"] * (not data["wire"])
@@ -406,10 +408,32 @@ def _named(name: str, value: str) -> str:
     if name == "old_construction":
         entry = load_tables().constructions.get(value)
         return f"{entry.standard} {entry.type}" if entry is not None else value
+    if name.endswith(("_seal", "_metal")):
+        return material_name(value)
     if name.endswith("_family"):
         family = load_connections().families.get(value)
         return family.names[0] if family is not None else value.replace("_", " ")
     return value
+
+
+METALS = {
+    "STEEL": "plain steel",
+    "STEEL_ZN": "zinc-plated steel",
+    "STEEL_ZNNI": "zinc-nickel plated steel",
+    "SS316": "stainless steel 316",
+    "BRASS": "brass",
+    "AL": "aluminium",
+}
+
+
+def material_name(value: str) -> str:
+    """A seal by the letters the trade knows it by, a metal in words; what is in no table stays as it was said."""
+    material = load_tables().materials.get(value.upper())
+    if material is None:
+        return value.replace("_", " ")
+    if material.kind == "metal" or "_" in material.id:
+        return METALS.get(material.id) or material.name
+    return material.id
 
 
 def missing_text(name: str, shown: str, origin: str) -> str:

@@ -44,6 +44,7 @@ from interview.selection.candidates import twin_group
 from interview.selection.cautions import triggered
 from interview.selection.needs import UNKNOWN, Needs, Pair
 from interview.selection.outcome import Standing
+from interview.selection.put_in import put_in
 
 BAR = 1e5
 SIXTEENTH = 0.0015875  # m
@@ -84,7 +85,7 @@ def record_of(session: Session, *, made: str = "", candidates: bool = True) -> R
         why_not=_why_not(standing, session),
         open_words=tuple(_open_word(n, session) for n in standing.open),
         memory_values=_memory(standing),
-        house_rules=_house_rules(needs, known),
+        house_rules=_house_rules(needs, _assumed(standing, known)),
         build=build_of(session, standing, index),
         job=session.now.job,
         home=home,
@@ -256,7 +257,11 @@ def _failure(standing: Standing, words: Labels) -> tuple[AdviceLine, ...]:
 
 
 def _assumed(standing: Standing, known: Known) -> list[Fact]:
-    return [f for f in known.values() if f.origin is Origin.ASSUMED] if standing.stop is None else []
+    """What was assumed among the answers, and what house rules put in where nobody spoke."""
+    if standing.stop is not None:
+        return []
+    ruled = put_in(standing.judgement, standing.preferred.index) if standing.preferred is not None else ()
+    return [*(f for f in known.values() if f.origin is Origin.ASSUMED), *ruled]
 
 
 def _assumption(fact: Fact, session: Session, words: Labels) -> AssumptionLine:
@@ -307,14 +312,14 @@ def _memory(standing: Standing) -> tuple[str, ...]:
     )
 
 
-def _house_rules(needs: Needs, known: Known) -> tuple[str, ...]:
+def _house_rules(needs: Needs, assumed: Iterable[Fact]) -> tuple[str, ...]:
     rules = ["required pressure: the highest of working pressure and spike"]
     if needs.band is not None:
         rules.append(
             f"velocity of a {needs.line} line: guide {needs.band.guide:g}, upper bound {needs.band.upper:g} m/s "
             f"({needs.band.source})"
         )
-    rules += [f"{f.spec.label}: {f.because}" for f in known.values() if f.origin is Origin.ASSUMED]
+    rules += [f"{f.spec.label}: {f.because}" for f in assumed]
     return tuple(rules)
 
 

@@ -6,6 +6,8 @@ where to sign. The evidence follows, so that somebody who was not there understa
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from interview.catalogue import CATALOGUE
 from interview.record.documents import phrases
 from interview.record.documents import words as w
@@ -57,7 +59,7 @@ def _front(sheet: Sheet, record: Record, filed: Filed) -> None:
             (
                 ("Record", f"{filed}; made {phrases.made_words(record) or 'on a date not given'}"),
                 ("Customer", w.shown(record, "customer") or "not given"),
-                ("Result", w.OUTCOME_WORDS.get(record.outcome, w.clean(record.outcome))),
+                ("Result", w.outcome(record)),
                 ("Ready for", w.READY_WORDS.get(record.ready_for, w.clean(record.ready_for))),
             )
         )
@@ -80,7 +82,7 @@ def _front(sheet: Sheet, record: Record, filed: Filed) -> None:
         )
     else:
         _offer(sheet, record)
-    sheet.points("Assumed: please confirm", tuple(_assumption(a) for a in record.assumptions))
+    sheet.points("Assumed: please confirm", _assumptions(record.assumptions))
     sheet.points("Still open", _open(record))
     serious = tuple(w.sentence(w.clean(c.text)) for c in record.cautions[:3])
     more = f" (these first; all {len(record.cautions)} stand in the evidence)" if len(record.cautions) > 3 else ""
@@ -107,11 +109,18 @@ def _offer(sheet: Sheet, record: Record) -> None:
     sheet.add(Heading("What is proposed"), Pairs(tuple(rows)), phrases.picture(record))
 
 
-def _assumption(line: AssumptionLine) -> str:
-    label = CATALOGUE[line.fact].label if line.fact in CATALOGUE else w.clean(line.fact.replace("_", " "))
-    value = w.clean(line.shown) or w.clean(line.value)
-    confirm = f" To confirm: {_ended(line.confirm_by)}" if line.confirm_by else " How to confirm it is not recorded."
-    return f"{w.capital(label)}: {value}, because {_ended(line.why)}{confirm}"
+def _assumptions(lines: Iterable[AssumptionLine]) -> tuple[str, ...]:
+    """Each with its reason; both ends in one where they get the same for the same reason."""
+    alike: dict[tuple[str, str, str], list[str]] = {}
+    for line in lines:
+        label = CATALOGUE[line.fact].label if line.fact in CATALOGUE else w.clean(line.fact.replace("_", " "))
+        value = w.clean(line.shown) or w.clean(line.value)
+        alike.setdefault((value, line.why, line.confirm_by), []).append(label)
+    return tuple(
+        f"{w.capital(' and '.join(labels))}: {value}, because {_ended(why)}"
+        + (f" To confirm: {_ended(confirm)}" if confirm else " How to confirm it is not recorded.")
+        for (value, why, confirm), labels in alike.items()
+    )
 
 
 def _ended(text: str) -> str:

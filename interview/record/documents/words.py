@@ -33,6 +33,10 @@ OUTCOME_WORDS = {
     "referred": "Referred: this is not for the counter",
     "unmatched": "Unmatched: no hose in the tables fits",
 }
+SPECIFIED_BY_RULE = (
+    "Specified: on what was said, no check is open; what house rules put in stands under what is assumed, "
+    "to be confirmed"
+)
 READY_WORDS = {"none": "nothing yet", "quote": "a quote, not for building", "build": "building"}
 VERDICT_WORDS = {"fits": "fits", "fails": "FAILS", "open": "OPEN"}
 PART_WORDS = {"hose": "the hose", "end_a": "end A", "end_b": "end B", "adapter": "the adapter"}
@@ -167,6 +171,13 @@ def one_need(need: Quantity | RangeQuantity | None, home: str = "metric") -> str
     if need.high is None:
         return f"{quantity(need.low, need.unit, home)} or more"
     return f"{quantity(need.low, need.unit, home)} to {quantity(need.high, need.unit, home)}"
+
+
+def outcome(record: Record) -> str:
+    """The result; that nothing is assumed is said only where nothing is."""
+    if record.outcome == "specified" and record.assumptions:
+        return SPECIFIED_BY_RULE
+    return OUTCOME_WORDS.get(record.outcome, clean(record.outcome))
 
 
 def fact_label(name: str, line: FactLine) -> str:
