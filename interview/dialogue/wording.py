@@ -150,6 +150,7 @@ REMARKS: Mapping[str, str] = {
     "fluid_limit_advice": "the oil itself ages fast above {limit:g} °C; the hose stands more than the oil does",
     "impulse_not_known": "the tables have no impulse test for it; with many strokes ask the hose maker",
     "wear_rubbing": "re-route or clamp it clear first, then a sleeve; a tough cover alone only delays",
+    "wear_was": "the old hose rubbed through: find what it rubbed on and clear it before this one goes there",
     "wear_severe": "guard it against cutting, crushing and traffic; no cover stands that",
     "exposure": "cover and plating meet {exposure}: choose cover and plating for it and inspect more often",
     "exposure_fire": "with {exposure} about: shield it or run tube through the hot zone; a fire sleeve delays, it does not "

@@ -132,13 +132,6 @@ def required_pressure(working: Pair, surge: Pair) -> Pair:
     return _highest(working, surge)
 
 
-def with_setting(pressure: Pair, setting: Pair) -> Pair:
-    """The highest of the two; what is not known of the pressure stays open above the setting."""
-    lows = [v for v in (pressure[0], setting[0]) if v is not None]
-    highs = [v for v in (pressure[1], setting[1]) if v is not None]
-    return max(lows, default=None), None if pressure[1] is None else max(highs)
-
-
 def end_need(known: Known, connections: Connections, part: str) -> EndNeed:
     family, size = known.text(f"{part}_family"), known.text(f"{part}_size")
     side = part.removeprefix("adapter_").removeprefix("end_")
@@ -199,7 +192,7 @@ def needs_of(
         )
     setting, by = put_in_by_settings(known)
     if by and (setting[1] or setting[0] or 0) > (pressure[1] or pressure[0] or 0):
-        pressure, governing = with_setting(pressure, setting), by
+        pressure, governing = _highest(pressure, setting), by
     fact = known.get(governing) if governing else None
     psi = (
         fact.low / PSI

@@ -440,6 +440,14 @@ def test_oil_too_thick_to_start_on_is_said_on_a_suction_line(on: Bench) -> None:
     assert answer(judged(on, **{**cold, "line_function": "return"}), "cold_start", "en853-2sn") is None
 
 
+def test_a_hose_that_rubbed_through_is_remembered_whatever_is_said_of_the_place(on: Bench) -> None:
+    """What it rubbed on is still there, whoever says that nothing rubs (common practice, no source)."""
+    for more in ({}, {"wear": "none"}):
+        told = answer(judged(on, **plain(failure_sign=["abraded"], **more)), "wear", "en853-2sn", 10)
+        assert isinstance(told, Remark) and told.reason == "wear_was"
+    assert answer(judged(on, **plain(wear="none")), "wear", "en853-2sn", 10) is None
+
+
 @pytest.mark.parametrize(("size", "far"), [("-4", True), ("-6", False), ("-8", False), ("-12", False), ("-16", True)])
 def test_an_end_far_from_the_bore_is_said(on: Bench, size: str, far: bool) -> None:
     """On a 1/2 in (-8) hose; reducers of one or two sizes are made (common practice, no source)."""

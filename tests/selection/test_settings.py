@@ -62,4 +62,5 @@ def test_a_spike_nobody_knows_stays_open_above_the_setting(on: Bench) -> None:
 
 def test_a_setting_known_as_a_range_stays_one(on: Bench) -> None:
     assert need(on, relief_setting=(210, 300)) == (210 * BAR, 300 * BAR)
+    assert need(on, relief_setting=(206, None)) == (206 * BAR, None)  # "at least": open above
     assert finding(judged(on, **plain(relief_setting=(210, 300))), "pressure", "en853-2sn", 10).verdict is Verdict.OPEN

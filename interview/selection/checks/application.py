@@ -106,6 +106,8 @@ def judge_wear(needs: Needs, candidate: Candidate) -> Answer:
     wear = needs.known.text("wear")
     if wear in ("rubbing", "severe"):
         return Remark("wear", "application", f"wear_{wear}", COMMON_PRACTICE)
+    if "abraded" in (needs.known.many("failure_sign") or ()):  # whatever was said of the place since
+        return Remark("wear", "application", "wear_was", COMMON_PRACTICE)
     return None
 
 
@@ -205,7 +207,7 @@ CHECKS = (
         judge_cycles,
         speaks=lambda needs: needs.cycles != UNKNOWN,
     ),
-    check("wear", "application", "wear", judge_wear, "job"),
+    check("wear", "application", "wear failure_sign", judge_wear, "job"),
     check("exposure", "application", "exposure", judge_exposure, "job"),
     check("flame", "application", "flame_resistant", judge_flame, "job"),
     check("electrical", "application", "non_conductive near_power_line", judge_electrical, "construction"),
