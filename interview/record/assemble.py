@@ -47,6 +47,10 @@ from interview.selection.outcome import Standing
 from interview.selection.put_in import put_in
 
 BAR = 1e5
+SETTINGS = {
+    "relief_setting": "the relief setting, at which the line can stand whatever the spike",
+    "rod_side": "the setting times the area ratio: the rod side is throttled or can be blocked",
+}
 SIXTEENTH = 0.0015875  # m
 REJECTED = 60  # constructions that a record names with the reason
 Labels = Mapping[str, Mapping[str, str]]  # of a fact's choices, by the flow
@@ -313,7 +317,7 @@ def _memory(standing: Standing) -> tuple[str, ...]:
 
 
 def _house_rules(needs: Needs, assumed: Iterable[Fact]) -> tuple[str, ...]:
-    rules = ["required pressure: the highest of working pressure and spike"]
+    rules = ["required pressure: the highest of working pressure, spike and what the line's own settings can put in"]
     if needs.band is not None:
         rules.append(
             f"velocity of a {needs.line} line: guide {needs.band.guide:g}, upper bound {needs.band.upper:g} m/s "
@@ -332,7 +336,8 @@ def _needs_in_words(needs: Needs, session: Session) -> tuple[NeedLine, ...]:
             value: Value = pair[0] if pair[0] is not None and pair[0] == pair[1] else Span(*pair)
             lines.append(NeedLine(name=name, shown=quantity(measures, value, home), because=because))
 
-    add("pressure", "pressure", needs.pressure, "the highest of working pressure and spike; the rating must cover it")
+    by = SETTINGS.get(needs.pressure_from, "the highest of working pressure and spike")
+    add("pressure", "pressure", needs.pressure, f"{by}; the rating must cover it")
     add("vacuum", "vacuum", needs.vacuum, "the line pulls")
     add("hottest fluid", "temperature", needs.fluid_max, _origin(needs.known, "fluid_temperature_max"))
     add("coldest fluid", "temperature", needs.fluid_min, _origin(needs.known, "fluid_temperature_min"))
