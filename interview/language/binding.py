@@ -12,9 +12,9 @@ from interview.language.cylinders import fraction_before
 from interview.language.line import Line
 from interview.language.measures import Measure
 from interview.language.pairing import Cue, pair, without_frames
-from interview.language.set_aside import of_another, set_aside
+from interview.language.set_aside import of_another
 from interview.language.sizes import DASHES
-from interview.language.taking import take
+from interview.language.taking import THREADED, take
 from interview.language.uncued import ask_which, driven, take_uncued
 from interview.language.wording import denied
 
@@ -80,7 +80,6 @@ def _bare_cost(tag: str) -> float:
 
 def bind(line: Line) -> None:
     """Turns the measures of a line into facts and open points."""
-    set_aside(line)
     bind_by_form(line)
     _in_turn(line)
     for kind, tags in _GROUPS.items():
@@ -140,7 +139,7 @@ def _bind_kind(line: Line, kind: str, tags: tuple[str, ...]) -> None:
         k for m in some for k in range(m.last + 1, min(m.last + 6, len(line.words))) if line.tokens[k].start < m.end
     )
     cues = without_frames(line.words, some, cues, units_of)
-    pairs = pair(line.words, some, cues, _fits, units_of)
+    pairs = pair(line.words, some, cues, lambda tag, m: _fits(tag, m) and not _of_an_end(line, tag, m), units_of)
     for index, (cue, price) in pairs.items():
         measure = some[index]
         if measure.unit == "" and ((cue.tag not in _BARE and cue.tag != "not_ours") or price > _bare_cost(cue.tag)):
@@ -248,6 +247,15 @@ def _fits(tag: str, measure: Measure) -> bool:
     if tag == "cylinder_bore" and measure.measures == "length":
         return believable(tag, units.to_si(measure.low, measure.unit))
     return tag != "bore" or bore_of(measure) is not None or (measure.unit == "" and measure.low in DASHES)
+
+
+def _of_an_end(line: Line, tag: str, m: Measure) -> bool:
+    """The 3/8 of "1/2 inch hose 3/8 fitting" is no bore."""
+    behind = line.low[m.end :].split(maxsplit=1)[:1]
+    return tag == "bore" and bool(behind) and behind[0].strip(" ,;.") in THREADED - _OF_NO_END
+
+
+_OF_NO_END = frozenset("full empty way of pipe plug union tee port ports".split())
 
 
 def _without_echo(cues: list[Cue]) -> list[Cue]:

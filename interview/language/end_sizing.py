@@ -48,6 +48,10 @@ def no_such_cone(piece: Piece, line: Line) -> Label | None:
 
 
 _OF_A_SIZE = frozenset(("inch", "in", '"', "-", "/", "#", "dash", "thread"))
+# Behind a number: what is measured is the hose, or another part of the end ("38 mm head", "50.8 between bolts").
+_OF_NO_SIZE = frozenset(
+    "hose bore long hoses wire oal off head across between spanner wrench hex af od diameter dia bolts bolt".split()
+)
 _GENDERS = {"f": "female", "m": "male"}
 
 
@@ -87,7 +91,7 @@ def size_of(piece: Piece, family: str, line: Line) -> tuple[tuple[str, ...], int
             last += 1
         dash = m.minus or (m.first > 0 and words[m.first - 1] in ("dash", "#"))
         dn = m.first > 0 and words[m.first - 1] == "dn"
-        if last + 1 < len(words) and words[last + 1] in ("hose", "bore", "long", "hoses", "wire", "oal", "off"):
+        if last + 1 < len(words) and words[last + 1] in _OF_NO_SIZE:
             continue
         ids = size_ids(family, Candidate(value, unit, m.form, dash, dn=dn))
         if ids:

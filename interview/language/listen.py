@@ -23,6 +23,7 @@ from interview.language.number_words import mere_word, nobody
 from interview.language.phrasebook import phrasebook
 from interview.language.place import hear_place
 from interview.language.prints import read_layline
+from interview.language.set_aside import set_aside
 from interview.language.temperatures import bind_temperatures
 from interview.language.thread_readings import hear_thread_readings
 from interview.language.wording import hear_codes, hear_phrases
@@ -60,11 +61,13 @@ def listen(
     hear_phrases(line)
     hear_angle(line)
     hear_place(line)
+    set_aside(line)
     bind_temperatures(line)
     bind(line)
     hear_names(line)
     _drop_questions(line)
     answer(line)
+    _put_right_unheard(line)
     facts = _settled(line)
     if any(m.tag == "dont_know" for m in line.marks):  # "not sure, 3000?"
         facts = tuple(replace(f, hedged=True) if f.name in line.asked else f for f in facts)
@@ -181,6 +184,28 @@ def _of_another(line: Line, mark: Mark, old: Measure, new: Measure) -> bool:
         return False
     after = [w for w in line.words[mark.last : new.first] if w not in (",", "is")]
     return after[:1] in (["that"], ["thats"]) and after[1:2] in (["the"], ["for"], ["a"], ["my"], ["our"], ["on"])
+
+
+def _put_right_unheard(line: Line) -> None:
+    """ "Length 1200, no, that's over the nuts 1180 mm": put right in words not understood, neither figure holds."""
+    for mark in line.marks:
+        weak = line.words[mark.first : mark.last] in (["no"], ["nope"], ["wait"])
+        alone = line.words[mark.first - 1 : mark.first] == [","] and line.words[mark.last : mark.last + 1] == [","]
+        if mark.tag != "correct" or (weak and not alone):
+            continue
+        old = next((m for m in reversed(line.measures) if m.last < mark.first <= m.last + 4), None)
+        new = next((m for m in line.measures if mark.last <= m.first <= mark.last + 8), None)
+        if old is None or new is None or mere_word(line, new):
+            continue
+        if "" not in (old.measures, new.measures) and old.measures != new.measures:
+            continue
+        told = [(f.start, f.end) for f in line.facts] + [(u.start, u.end) for u in line.unclear]
+        if any(start <= new.start < end for start, end in told):
+            continue
+        for fact in [f for f in line.facts if f.start <= old.start < f.end and CATALOGUE[f.name].kind is Kind.QUANTITY]:
+            line.facts.remove(fact)
+            line.open((fact.name,), "was that put right?", old.first, new.last, (fact,), new.end)
+            new.taken = True
 
 
 def _compares(line: Line, mark: Mark) -> bool:

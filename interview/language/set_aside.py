@@ -16,8 +16,23 @@ def set_aside(line: Line) -> None:
         pressure = m.measures == "pressure" or (m.unit == "" and any(_measured(a) == "pressure" for a in line.asked))
         unloaded = m.measures in ("", "pressure") and (_a_difference(line, m) or _unloaded(line, m))
         more = pressure and _MORE.match(line.low, m.end) is not None
-        m.taken = m.taken or unloaded or more or _no_longer(line, m)
+        m.taken = m.taken or unloaded or more or _no_longer(line, m) or _warmer(line, m)
     _once(line)
+
+
+_WARMER = re.compile(
+    r"\s*(?:above|over|hotter than|warmer than|more than|higher than|below|under|cooler than|colder than|"
+    r"less than|rise)"
+    r"(?: (?:the|its|that|outside|normal|surrounding))*(?: (?:ambient|air|that|outside|normal|oil|tank|room|it)\b|\s*$)"
+)
+_RISE = re.compile(r"\b(?:rises?|delta ?t|difference|warms up|heats up|cools)(?: (?:of|is|by|about|another))* $")
+
+
+def _warmer(line: Line, m: Measure) -> bool:
+    """ "The oil runs 30 degrees over ambient": how much hotter one thing is than another is the temperature of none."""
+    if m.measures not in ("temperature", "angle"):
+        return False
+    return _WARMER.match(line.low, m.end) is not None or _RISE.search(line.low[: m.start]) is not None
 
 
 _MORE = re.compile(r"\s*(?:over|above|more|higher|extra|on top)\s*(?:$|[,.;!])")  # "goes 50 over"

@@ -26,7 +26,7 @@ from interview.language.pairing import Cue
 
 THREADED = frozenset(
     "fitting fittings ends end coupling couplings nuts threads adapter port ports male female pipe thread nut full "
-    "empty way of npt bsp plug union tee swivel".split()
+    "empty way of npt bsp bspp jic orfs plug union tee swivel flange flanges".split()
 )
 
 

@@ -148,6 +148,9 @@ def _of_the_system(line: Line, m: Measure) -> bool:
 def _waiting(line: Line, m: Measure) -> bool:
     """A word like "spikes" in the same sentence that got no number of its own: the number may be its."""
     a, b = line.clause(m.first, frozenset({".", ";"}))
+    which = line.words[m.first - 1 : m.first] in (["main"], ["port"], ["secondary"])
+    if which and {"relief", "reliefs"} & set(line.words):
+        return True
     return any(
         c.tag in ("surge_pressure", "relief_setting")
         and a <= c.first < b
