@@ -96,7 +96,8 @@ def _item(file: CsvFile, line: int, row: Mapping[str, str], tables: Tables, rule
 def _cell(file: CsvFile, line: int, column: str, cell: str) -> Heard:
     fact = READ_AS[column]
     if column in WITH_UNIT and cell.replace(".", "", 1).replace(",", "", 1).isdigit():
-        raise file.error(line, f"{column}: {cell!r}: {cell} of what? {WITH_UNIT[column].format(cell)} would do")
+        would = WITH_UNIT[column] if column != "bore" or cell.isdigit() else "{0} in or {0} mm"
+        raise file.error(line, f"{column}: {cell!r}: {cell} of what? {would.format(cell)} would do")
     try:
         return read_knows(fact, cell)
     except Misread as error:

@@ -33,6 +33,10 @@ _EXAMPLE = {
     "grade": "46",
     "number": "150",
 }
+_WORD = re.compile(r"\s*[-./]*\s*([^\W\d_]{3,})")
+_SIZE_WORDS = frozenset(
+    "inch inches bore hose nominal dash size inside line tube printed marked max approx maybe about".split()
+)
 # What an id of these tables looks like; a sentence is none.
 _TABLE_IDS = {
     "medium": re.compile(
@@ -231,6 +235,11 @@ def _quantity(entry: FactSpec, said: str, home: str, bare: str) -> Heard:
     m = measures[0]
     lead, trail = low[: m.start], low[m.end :]
     if entry.measures == "size":
+        word = _WORD.match(trail)
+        if word and word[1] not in _SIZE_WORDS:  # a spreadsheet makes 3-Apr of 3/4
+            raise Misread(
+                said, f"{word[1]!r} is no word for a size; a date made of a fraction?", "-12 or 3/4 in would do"
+            )
         return _size(entry, m, said, lead, home, bare)
     value, unit = _in_unit(entry, m, said, low, home, bare)
     rate = _RATE.match(trail)
