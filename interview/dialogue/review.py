@@ -16,6 +16,7 @@ from interview.dialogue.wording import (
     hose_name,
     label,
     missing_text,
+    quantity,
     remark_sentence,
 )
 from interview.facts import Fact
@@ -29,13 +30,23 @@ if TYPE_CHECKING:
 
 FIND_OUT = 3  # open points whose finding out is told; the rest are named
 
+ENDS_BLOCK = "No assembly passes: there is a hose for it, and what is on its ends blocks it."
+BEYOND = {
+    "tables": "Nothing in the tables carries {pressure}.",
+    "bore": "Nothing in the tables carries {pressure} at this size.",
+}
+WHERE_TO_GO = (
+    "A hose that its maker rates for it would, once it is entered on the shop's shelf with the maker's document and "
+    "its date; else ask the machine's maker."
+)
+
 
 def headline(standing: Standing, home: str) -> str:
     """The result in one plain sentence."""
     if standing.outcome == "referred":
         return "Referred: this is not for a hydraulics counter."
     if standing.outcome == "unmatched":
-        return "No hose of the tables passes."
+        return ENDS_BLOCK if standing.judgement.ends_block else "No hose of the tables passes."
     if standing.preferred is None or standing.assembly is None:
         return "No hose can be named yet: neither the bore nor the flow is known."
     candidate = standing.judgement.bench.candidates[standing.preferred.index]
@@ -50,11 +61,17 @@ def headline(standing: Standing, home: str) -> str:
 
 
 def nearest(standing: Standing, home: str) -> str:
-    """Unmatched: the candidate with the fewest failed checks, and what blocks it."""
+    """Unmatched: what comes nearest and what blocks it, and where to go where no hose carries the pressure."""
     judgement = standing.judgement
     index = judgement.least_failed()
-    blocks = [finding_sentence(f, home) for f in judgement.findings(index) if f.verdict is Verdict.FAILS]
-    return f"Nearest: {hose_name(judgement.bench.candidates[index], home)}; blocked: {'; '.join(blocks)}."
+    name = hose_name(judgement.bench.candidates[index], home)
+    blocks = "; ".join(finding_sentence(f, home) for f in judgement.failing(index))
+    told = f"{name} would do; blocked: {blocks}." if judgement.ends_block else f"Nearest: {name}; blocked: {blocks}."
+    beyond = BEYOND.get(judgement.carried_by_none())
+    if beyond is None:
+        return told
+    pressure = quantity("pressure", judgement.needs.pressure_shown, home)
+    return f"{told} {beyond.format(pressure=pressure)} {WHERE_TO_GO}"
 
 
 def review(session: Session) -> ev.Event:

@@ -10,6 +10,7 @@ from collections import defaultdict
 from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from math import inf
 from typing import Any, NamedTuple
 
 from interview.facts import Known
@@ -21,7 +22,7 @@ from interview.selection.checks.base import Check
 from interview.selection.derive import derive
 from interview.selection.finding import Answer, Finding, Remark, Verdict
 from interview.selection.house_rules import HouseRules
-from interview.selection.needs import ENDS_REST_ON, Needs, needs_of
+from interview.selection.needs import ENDS_REST_ON, UNKNOWN, Needs, needs_of
 from interview.selection.shelf import Item
 
 ALIKE: Mapping[str, Callable[[Candidate], Hashable]] = {  # by a check's scope: candidates with one key get one answer
@@ -238,14 +239,52 @@ class Judgement:
         return len(self.bench.candidates) - still - fails, still, fails
 
     def least_failed(self) -> int:
-        """The candidate with the fewest failed checks; the first of the tables where several have as few."""
+        """The nearest of those that fail: fewest failed checks, at the bore given, least short in what is shortest."""
         fails = [row.marks.fails for row in self.rows if row.marks.fails]
-        return min(range(len(self.bench.candidates)), key=lambda i: sum(f >> i & 1 for f in fails))
+        count = [sum(f >> i & 1 for f in fails) for i in range(len(self.bench.candidates))]
+        fewest = [i for i, number in enumerate(count) if number == min(count)]
+        given = [i for i in fewest if self._of_the_bore(i)]
+        return min(given or fewest, key=lambda i: sorted(map(_shortfall, self.failing(i)), reverse=True))
+
+    def _of_the_bore(self, index: int) -> bool:
+        low, high = self.needs.bore
+        bore = self.bench.candidates[index].bore
+        return self.needs.bore != UNKNOWN and (low is None or bore >= low) and (high is None or bore <= high)
+
+    def failing(self, index: int) -> list[Finding]:
+        return [f for f in self.findings(index) if f.verdict is Verdict.FAILS]
+
+    @property
+    def ends_block(self) -> bool:
+        """True where there is a hose for the job and only what is on its ends stands in the way."""
+        blocks = [] if self.standing else self.failing(self.least_failed())
+        return bool(blocks) and all(f.topic == "ends" for f in blocks)
+
+    def carried_by_none(self) -> str:
+        """Whether any hose carries the pressure: "" one does, "bore" none of the size needed, "tables" none at all."""
+        failed = dict(zip((check.id for check in CHECKS), (row.marks.fails for row in self.rows), strict=True))
+        if not self.bench.everyone & ~failed["pressure"]:
+            return "tables"
+        sized = self.bench.everyone & ~failed["bore"] & ~failed["velocity"]
+        return "bore" if sized and not sized & ~failed["pressure"] else ""
 
     def failed_by(self, index: int) -> Finding | None:
         """The first check that fails a candidate, in the order of the checks."""
         answers = (row.answer(index) for row in self.rows if row.marks.fails >> index & 1)
         return next((a for a in answers if isinstance(a, Finding)), None)
+
+
+def _shortfall(finding: Finding) -> float:
+    """How much is missing, as a share of the need; infinite where it is a matter of yes or no.
+
+    Of temperatures as a share of the absolute one: a ratio of degrees Celsius means nothing.
+    """
+    need, have = finding.need, finding.have
+    if finding.measures == "temperature":
+        return abs(have - need) / (need + 273.15) if isinstance(need, float) and isinstance(have, float) else inf
+    if finding.margin is not None:
+        return max(-finding.margin, 0.0)
+    return abs(have / need - 1) if isinstance(need, float) and isinstance(have, float) and need else inf
 
 
 def members(bits: int) -> list[int]:

@@ -180,7 +180,10 @@ def test_what_may_be_built_carries_no_such_banner() -> None:
 def test_a_stop_says_where_to_go_instead_and_an_unmatched_job_what_blocks_the_nearest() -> None:
     assert "registered maker" in markdown(REFERRED)
     assert "135 °C" in markdown(UNMATCHED)
-    assert tag_text(changed(UNMATCHED, missing_for_build=[])) == "NOT FOR BUILDING\n- No hose in the tables fits.\n"
+    assert (
+        tag_text(changed(UNMATCHED, missing_for_build=[]))
+        == "NOT FOR BUILDING\n- Nothing in the tables makes an assembly that fits.\n"
+    )
     assert "ask before anything is cut" in tag_text(changed(PROVISIONAL, missing_for_build=[]))
 
 

@@ -24,7 +24,7 @@ def banner(record: Record) -> Banner | None:
             NOT_FOR_BUILDING, ("This is not for the counter; the specification says where to go instead.", *missing)
         )
     if not missing and record.outcome == "unmatched":
-        return Banner(NOT_FOR_BUILDING, ("No hose in the tables fits.",))
+        return Banner(NOT_FOR_BUILDING, ("Nothing in the tables makes an assembly that fits.",))
     if not missing:
         missing = ("The record does not say what is missing: ask before anything is cut.",)
     return Banner(NOT_FOR_BUILDING, missing)

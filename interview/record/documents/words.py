@@ -31,7 +31,7 @@ OUTCOME_WORDS = {
     "specified": "Specified: on what was said, no check is open and nothing is assumed",
     "provisional": "Provisional: it rests on the assumptions and open points listed",
     "referred": "Referred: this is not for the counter",
-    "unmatched": "Unmatched: no hose in the tables fits",
+    "unmatched": "Unmatched: nothing in the tables makes an assembly that fits",
 }
 SPECIFIED_BY_RULE = (
     "Specified: on what was said, no check is open; what house rules put in stands under what is assumed, "
