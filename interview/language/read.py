@@ -16,6 +16,7 @@ from interview.language.lexer import normalise, tokenise
 from interview.language.listen import listen
 from interview.language.measures import Measure, find_measures
 from interview.language.model import SAID, Heard, Misread
+from interview.language.years import OF_A_HOSE, year_alone
 
 _EXAMPLE = {
     "pressure": "2500 psi or 172 bar",
@@ -161,6 +162,8 @@ def _flag(entry: FactSpec, said: str) -> bool:
 def _day(entry: FactSpec, said: str) -> str:
     low = normalise(said)
     labels = [x for x in find_labels(low, said) if x.kind in ("date", "month", "quarter", "weekday", "day_unclear")]
+    if entry.name in OF_A_HOSE and (year := year_alone(low)):
+        return year
     if len(labels) == 1 and labels[0].kind == "day_unclear":
         raise Misread(said, "day and month could be swapped", "2026-03-14, or the month by name would do")
     if len(labels) == 1 and labels[0].kind != "weekday":

@@ -12,7 +12,7 @@ from interview.language import units
 from interview.language.line import Line
 from interview.language.measures import Measure, counts_else
 
-_OF_A_HOSE = ("hose_date", "assembly_date", "fitted_date")
+OF_A_HOSE = ("hose_date", "assembly_date", "fitted_date")
 _YEAR = r"(?:19[6-9]\d|20[0-4]\d)"
 # Words that leave no other meaning to the number behind them, and words that need an "in" or a "since" before it.
 _PLAIN = re.compile(
@@ -65,7 +65,7 @@ def hear_years(line: Line, asked: tuple[str, ...]) -> None:
     for m in line.measures:
         if m.taken or m.unit or m.is_range or m.minus or m.form != "int" or not _a_year(line, m):
             continue
-        of_a_hose = [a for a in asked if a in _OF_A_HOSE]
+        of_a_hose = [a for a in asked if a in OF_A_HOSE]
         name = of_a_hose[0] if alone and len(of_a_hose) == 1 else _named(line, m)
         if name:
             line.add(name, f"{m.low:.0f}", m.first, m.last, hedged=m.hedged, corrects=m.corrects)

@@ -102,7 +102,7 @@ def test_a_semicolon_and_a_decimal_comma_are_read(tmp_path: Path, on: Bench) -> 
 # ---- cells -----------------------------------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("date", ["2019", "31Q99", "long ago"])
+@pytest.mark.parametrize("date", ["2012", "31Q99", "long ago"])
 def test_a_date_that_cannot_be_read_is_left_out_and_named(tmp_path: Path, on: Bench, date: str) -> None:
     (found,) = checked(tmp_path, HEAD.strip() + ",hose_date\n" + SAFE.strip() + f",{date}\n", on)
     assert (found.stands, found.cells["hose_there"]) == ("open", "fits")
