@@ -7,7 +7,7 @@ name says overall.
 
 from __future__ import annotations
 
-from math import acos, cos, degrees, pi, radians, sin, sqrt
+from math import acos, atan2, cos, degrees, pi, radians, sin, sqrt
 
 from interview.engineering.errors import HUGE, TINY, EngineeringError, negative, not_positive, outside, shown
 
@@ -165,14 +165,16 @@ def offset_length(offset: float, centre_radius: float, straight: float = 0.0, di
     """Hose for two parallel axes set off by `offset`, ports facing each other, m: `2 R alpha + 2 s` (derived).
 
     With `distance` (port to port along the axes) the surplus over the least projection stays straight; a distance
-    below it is refused with the shortest that would do.
+    below it is refused with the shortest that would do. An offset beyond 2 R is drawn out into a smooth S over the
+    distance, `t^2 = D^2 + (a - 2R)^2 - (2R)^2`, `alpha = atan((a - 2R)/D) + atan(2R/t)`, D the distance less both
+    straight parts and t the straight piece between the arcs; never less than an offset of 2 R takes.
 
     >>> round(offset_length(0.050, 0.310, 0.145) * 1000, 2)
     540.7
+    >>> round(offset_length(0.500, 0.14075, 0.032, 0.600) * 1000, 1)
+    821.7
     """
-    angle = radians(offset_angle(offset, centre_radius))
     least = offset_projection(offset, centre_radius, straight)
-    surplus = 0.0
     if distance is not None:
         if not TINY <= distance <= HUGE:
             raise not_positive("distance between the ports", distance, "m")
@@ -181,9 +183,19 @@ def offset_length(offset: float, centre_radius: float, straight: float = 0.0, di
                 f"the ports are {shown(distance, 'm')} apart along the axes; an offset of {shown(offset, 'm')} "
                 f"with this bend needs {shown(least, 'm')} at least"
             )
-        surplus = distance - least
-    across = max(offset - 2.0 * centre_radius, 0.0)
-    return 2.0 * centre_radius * angle + across + 2.0 * straight + surplus
+    surplus = 0.0 if distance is None else max(distance - least, 0.0)
+    along_the_axes = 2.0 * centre_radius * radians(offset_angle(offset, centre_radius)) + 2.0 * straight + surplus
+    if offset <= 2.0 * centre_radius:
+        return along_the_axes
+    drawn_out = _drawn_out(offset, 2.0 * centre_radius, least + surplus - 2.0 * straight) + 2.0 * straight
+    return max(along_the_axes, drawn_out)
+
+
+def _drawn_out(offset: float, two_radii: float, along: float) -> float:
+    """Two equal arcs and the straight piece between them, m, of an S over `along` and `offset`."""
+    aside = offset - two_radii
+    between = sqrt(max(along * along + aside * aside - two_radii * two_radii, 0.0))
+    return two_radii * (atan2(aside, along) + atan2(two_radii, between)) + between
 
 
 def straight_run_length(distance: float, contraction: float = CONTRACTION) -> float:

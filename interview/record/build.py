@@ -11,12 +11,14 @@ from interview.engineering.lengths import cut_length
 from interview.facts import Known, tidy
 from interview.record.model import Build
 from interview.reference.connections import Connections
+from interview.reference.tables import load_tables
 from interview.selection.candidates import Candidate
 from interview.selection.checks.routing import least_length, seat_to_seat, straight_part, tolerance_of
 from interview.selection.judge import Judgement
 from interview.selection.needs import Needs
 from interview.selection.outcome import BENT, Standing
 
+ROUNDING = 1e-9  # m: far below what any tape reads
 BETWEEN_FITTINGS = "hose between the fittings only: the exposed length of both ends, from their maker, comes on top"
 
 
@@ -31,8 +33,10 @@ def build_of(session: Session, standing: Standing, index: int | None) -> Build:
     home_rule = rules.home_standards[session.home]
     length = known.high("overall_length")
     band, source = None, ""
-    needed = order_length(judgement.needs, candidate)
-    from_machine = needed is not None and (length is None or length < needed)
+    needed = order_length(judgement.needs, candidate, session.home)
+    from_machine = needed is not None and (
+        length is None or (length < needed and not reaches(judgement.needs, candidate, session.home))
+    )
     if from_machine:
         length = needed
     if length is not None:
@@ -96,16 +100,37 @@ def _seal(judgement: Judgement, index: int, end: str) -> str:
     return f"{family.seal['element']}{f', {ruled} by house rule' if ruled else ''}, to be confirmed"
 
 
-def order_length(needs: Needs, candidate: Candidate) -> float | None:
-    """The length to order from the machine's distances, m: the least plus the short side of its tolerance, rounded up.
+def order_length(needs: Needs, candidate: Candidate, home: str) -> float | None:
+    """The length to order from the machine's distances, m: the first step that does when made at its own short side.
 
-    To 5 mm, or to an eighth of an inch where lengths were said in inches: the steps are our own bound.
+    Steps of 5 mm, or of an eighth of an inch where lengths were said in inches: our own bound.
     """
     least, _, _ = least_length(needs, candidate)
     if least is None:
         return None
-    step = 3.175 if needs.us else 5.0
-    return ceil(round((least + tolerance_of(needs, candidate, least)[0]) * 1e3 / step, 6)) * step / 1e3
+    step = 3.175e-3 if needs.us else 5e-3
+    steps = ceil(round(least / step, 6))
+    while steps * step - short_side(needs, candidate, home, steps * step) < least - ROUNDING:
+        steps += 1
+    return round(steps * step, 9)
+
+
+def reaches(needs: Needs, candidate: Candidate, home: str) -> bool:
+    """Whether the length that was asked for still does when it is made at its short side."""
+    least, asked = least_length(needs, candidate)[0], needs.known.low("overall_length")
+    if least is None or asked is None:
+        return False
+    return asked - short_side(needs, candidate, home, asked) >= least - ROUNDING
+
+
+def short_side(needs: Needs, candidate: Candidate, home: str, length: float) -> float:
+    """How much shorter an assembly of that length may be made, m: the wider of the printed and the checked band."""
+    checked = tolerance_of(needs, candidate, length)[0]
+    kind = needs.rules.home_standards[home].length_tolerance
+    try:
+        return max(checked, load_tables().length_tolerance(length, candidate.size.dn, kind)[0])
+    except ValueError:  # the published bands end below the largest hose
+        return checked
 
 
 def measuring_points(known: Known, connections: Connections) -> str:

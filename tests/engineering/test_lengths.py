@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 
 import pytest
 from hypothesis import given, settings
@@ -63,16 +64,49 @@ def test_the_quick_bow_is_within_one_per_cent_up_to_five_per_cent_of_slack(chord
 @settings(deadline=None, database=None, derandomize=True)
 def test_an_offset_ends_where_the_other_port_is(offset: float, centre: float, straight: float, extra: float) -> None:
     """Walk along the two arcs: the end has to be `offset` to the side and `distance` ahead."""
+    offset = min(offset, 2 * centre)
     distance = geometry.offset_projection(offset, centre, straight) + extra
     hose = geometry.offset_length(offset, centre, straight, distance)
     alpha = math.radians(geometry.offset_angle(offset, centre))
-    between = max(offset - 2 * centre, 0.0)
-    ahead = 2 * straight + extra + 2 * centre * math.sin(alpha) + between * math.cos(alpha)
-    aside = 2 * centre * (1 - math.cos(alpha)) + between * math.sin(alpha)
+    ahead = 2 * straight + extra + 2 * centre * math.sin(alpha)
+    aside = 2 * centre * (1 - math.cos(alpha))
     assert ahead == pytest.approx(distance, abs=1e-9)
     assert aside == pytest.approx(offset, abs=1e-8)
-    assert hose == pytest.approx(2 * straight + extra + 2 * centre * alpha + between)
+    assert hose == pytest.approx(2 * straight + extra + 2 * centre * alpha)
     assert hose >= math.hypot(distance, offset) - 1e-9
+
+
+@given(st.floats(0.0, 1.0), radii, straights, st.floats(0.0, 2.0))
+@settings(deadline=None, database=None, derandomize=True)
+def test_an_offset_wider_than_two_radii_is_a_smooth_s(
+    past: float, centre: float, straight: float, extra: float
+) -> None:
+    """The angle is found by halving, not by the formula: turned by it, the S ends at the other port."""
+    offset = 2 * centre + past
+    along = 2 * centre + extra
+    low, high = 0.0, math.pi / 2
+    for _ in range(80):  # the straight piece that reaches ahead leaves less to the side the flatter the arcs are
+        turn = (low + high) / 2
+        between = (along - 2 * centre * math.sin(turn)) / max(math.cos(turn), 1e-15)
+        low, high = (
+            (turn, high) if 2 * centre * (1 - math.cos(turn)) + between * math.sin(turn) < offset else (low, turn)
+        )
+    smooth = 2 * centre * turn + between + 2 * straight
+    hose = geometry.offset_length(offset, centre, straight, along + 2 * straight)
+    at_two_radii = geometry.offset_length(2 * centre, centre, straight, along + 2 * straight)
+    if extra > 1e-3:  # nearer than that the halving itself is at its end
+        assert hose == pytest.approx(max(smooth, at_two_radii), rel=1e-6)
+    square = math.pi * centre + past + 2 * straight + extra
+    assert at_two_radii - 1e-9 <= hose <= square + 1e-9, "a wider offset takes no less, and never more than two corners"
+    assert hose >= math.hypot(along + 2 * straight, offset) - 1e-9
+
+
+@given(radii, straights, st.lists(st.floats(0.0, 2.0), min_size=2, max_size=6), st.floats(0.0, 1.0))
+@settings(deadline=None, database=None, derandomize=True)
+def test_a_wider_offset_takes_no_less_hose(centre: float, straight: float, offsets: list[float], extra: float) -> None:
+    distance = geometry.offset_projection(3 * centre, centre, straight) + extra
+    takes = [geometry.offset_length(offset, centre, straight, distance) for offset in sorted(offsets)]
+    assert all(one <= other + 1e-9 for one, other in pairwise(takes))
 
 
 def test_lengths_of_sae_j1405_and_j343_confirm_each_other() -> None:

@@ -6,16 +6,19 @@ SAE J343; the angle by SAE J517 as MIL-DTL-83796/5 quotes it, with its tolerance
 
 from __future__ import annotations
 
-from math import acos, pi, sin
+from math import acos, atan2, pi, sin, sqrt
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
-from interview.dialogue.session import Session
+from interview.dialogue.session import Session, bench
 from interview.language.read import read_knows
 from interview.record.assemble import record_of
-from interview.record.build import angle_text
+from interview.record.build import angle_text, build_of, short_side
 from interview.record.documents.make import make
 from interview.record.model import Build, Record
+from interview.selection.checks.routing import least_length
 from interview.selection.judge import Bench
 
 BOOM = (
@@ -182,6 +185,67 @@ def test_an_offset(on: Bench) -> None:
     least = (two * angle + 900 - two * sin(angle)) / 0.96
     b = build(on, clearance_geometry="offset", port_distance=900, port_offset=100)
     assert 0 <= b.overall_length_mm - (least + 4) < 5  # type: ignore[operator]
+
+
+def test_a_wide_offset_is_reckoned_as_a_smooth_s(on: Bench) -> None:
+    """2SN 1/2: 2R = 383, straight parts 34.5: D = 631, t = 610.1, 12.0 and 34.1 degrees; not two square corners."""
+    along, aside = 700 - 69, 520 - 383
+    straight = sqrt(along**2 + aside**2 - 383**2)
+    least = (383 * (atan2(aside, along) + atan2(383, straight)) + straight + 69) / 0.96
+    b = build(on, clearance_geometry="offset", port_distance=700, port_offset=520, old_construction="en853-2sn")
+    assert 0 <= b.overall_length_mm - (max(least, (pi * 383 / 2 + 700 - 383) / 0.96) + 4) < 5  # type: ignore[operator]
+
+
+@pytest.mark.parametrize(
+    ("apart", "ordered", "band"),
+    [
+        (1200, 1260, (6, 20)),  # 1250 at least: 1255 may come out at 1249, as it lies in the next band
+        (1196, 1250, (4, 12)),  # 1245.8 at least: 1250 less 4 is 1246
+        (604, 635, (4, 12)),  # 629.2 at least: 630 less 3 is 627
+    ],
+)
+def test_the_length_ordered_satisfies_its_own_band(
+    on: Bench, apart: float, ordered: float, band: tuple[float, float]
+) -> None:
+    """DIN 20066 up to DN 25: -3 to 630 mm, -4 to 1250, -6 to 2500; 4 % shorter under pressure."""
+    b = build(on, clearance_geometry="straight_run", port_distance=apart)
+    assert (b.overall_length_mm, b.length_tolerance_mm) == (ordered, band)
+
+
+@given(
+    apart=st.floats(150, 4000).map(lambda mm: round(mm, 1)),
+    unit=st.sampled_from(["mm", "in"]),
+    home=st.sampled_from(["metric", "us"]),
+    aside=st.one_of(st.none(), st.floats(1, 900).map(lambda mm: round(mm, 1))),
+    wish=st.one_of(st.none(), st.floats(150, 4500).map(lambda mm: round(mm, 1))),
+)
+@settings(max_examples=60, deadline=None)
+def test_no_length_that_is_ordered_can_come_out_short(
+    apart: float, unit: str, home: str, aside: float | None, wish: float | None
+) -> None:
+    """Made at the short side of the band that is printed beside it and shortened by pressure, it still reaches."""
+    said = f"{apart / 25.4:.3f} in" if unit == "in" else apart
+    facts: dict[str, object] = {"clearance_geometry": "straight_run", "port_distance": said}
+    if aside is not None:
+        facts |= {"clearance_geometry": "offset", "port_offset": aside}
+    session = Session(on=bench(), home=home)
+    session.open()
+    knows = {**JOB, **facts, **({} if wish is None else {"overall_length": wish})}
+    session.answer({n: read_knows(n, v) for n, v in knows.items()})
+    standing = session.standing()
+    if standing.preferred is None:
+        return  # the ports are too near for any hose: nothing is ordered
+    candidate = standing.judgement.bench.candidates[standing.preferred.index]
+    least = least_length(standing.judgement.needs, candidate)[0]
+    b = build_of(session, standing, standing.preferred.index)
+    if least is None:
+        return  # too near for this hose, or nobody states its outside: it is no hose for this place yet
+    assert b.overall_length_mm is not None and b.length_tolerance_mm is not None
+    assert b.overall_length_mm - b.length_tolerance_mm[0] >= least * 1e3 - 1e-3
+    if wish is not None and b.overall_length_mm != pytest.approx(wish, abs=1e-3):
+        # a wish is put right only where it would come out short
+        assert wish < b.overall_length_mm
+        assert wish - short_side(standing.judgement.needs, candidate, session.home, wish / 1e3) * 1e3 < least * 1e3
 
 
 @pytest.mark.parametrize(

@@ -208,7 +208,7 @@ def least_length(needs: Needs, candidate: Candidate) -> tuple[float | None, str,
     """Least length in m for the route, its reason id and data; None where the route or a distance is not said.
 
     Seat to seat, ends included: straight run, distance / (1 - shortening); one right angle, (a - R) + (b - R) + pi R/2,
-    a along the first port's axis and b to the side; offset, 2 R alpha and the rest straight. U-bend and moving loop,
+    a along the first port's axis and b to the side; offset, 2 R alpha and the rest straight, an S beyond 2 R. Loop,
     between the fittings: half circle over the spacing, straight parts, half the travel (fixed end opposite mid-stroke);
     there the exposed length of the ends comes on top and is the fitting maker's figure. Where no route was named but
     the ports were placed, the straight way between them. All shortened under pressure.
