@@ -43,7 +43,7 @@ def test_the_first_three_columns_are_enough_and_others_are_left_unread(tmp_path:
 @pytest.mark.parametrize(
     ("made", "too_old"),
     [
-        ("4Q22", False),
+        ("4Q22", True),
         ("3Q22", True),
         ("2022-11-25", False),
         ("2022-11-01", True),
