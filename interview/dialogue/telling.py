@@ -89,9 +89,13 @@ def _easier_left(session: Session, name: str) -> bool:
 
 
 def cautions(session: Session, *, stopped: bool) -> list[ev.Event]:
+    ends = session.known.has("end_a_family") and session.known.has("end_b_family")
+    # What a build calls for is looked up only where there may be one, and until it has been said.
+    builds = ends and not stopped and "protective_equipment" not in session.now.warned
+    builds = builds and session.standing().ready_for == "build"
     fresh = [
         c
-        for c in triggered(session.known, stopped=stopped)
+        for c in triggered(session.known, stopped=stopped, builds=builds)
         if c not in session.now.warned and c not in ("crimp_data", "not_an_approval")
     ][:MOST_CAUTIONS]
     if not session.now.questions_asked and not stopped:

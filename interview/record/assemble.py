@@ -64,7 +64,7 @@ def record_of(session: Session, *, made: str = "", candidates: bool = True) -> R
     stop = standing.stop
     index = standing.preferred.index if standing.preferred is not None else None
     rating = assembly.rating if assembly is not None else None
-    cautions = triggered(known, stopped=stop is not None, rating=rating)
+    cautions = triggered(known, stopped=stop is not None, rating=rating, builds=standing.ready_for == "build")
     needs = judgement.needs
     words = session.flow.option_labels
     return Record(

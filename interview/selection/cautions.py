@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from math import inf
 
 from interview.facts import Known, Origin
 
@@ -41,20 +42,34 @@ HOLDS_A_LOAD = frozenset(
     "boom crane mast lift lifts hoist jack tipper tipping tip dumper forklift loader telehandler handler grab "
     "excavator digger platform ramp gantry press".split()
 )
+# Signs of a hose out of which oil comes; where along it and how is not yet known when it is looked for.
+LEAKS = frozenset(
+    "pinhole weep_at_ferrule leak_at_seat burst burst_clean burst_fatigue burst_outer_bend burst_near_end "
+    "fitting_blew_off fitting_blew_off_wires_left cover_blister_oil tube_eroded cut_or_crushed".split()
+)
 AGED = ("cover_cracked", "tube_hardened", "cracked_in_cold", "corroded_end", "cover_bubbles")
 
 
-def triggered(known: Known, *, stopped: bool = False, rating: float | None = None) -> tuple[str, ...]:
-    """Ids of all cautions whose trigger is met, severest first; `crimp_data` and `not_an_approval` always."""
+def triggered(
+    known: Known, *, stopped: bool = False, rating: float | None = None, builds: bool = False
+) -> tuple[str, ...]:
+    """Ids of all cautions whose trigger is met, severest first; `crimp_data` and `not_an_approval` always.
+
+    A pressure or a heat nobody knows is never taken for a harmless one; only a suction line is taken to have none.
+    `builds`: the job is ready for building, and its sheet orders a proof test. `rating` in pascal.
+    """
     hit: set[str] = {"crimp_data", "not_an_approval"}
     line = known.text("line_function")
     signs = set(known.many("failure_sign") or ())
     if stopped:
         hit.add("regulated_use")
-    pressure = max(known.high("working_pressure") or 0, known.high("surge_pressure") or 0)
+    pressure = max(_upto(known, "working_pressure"), _upto(known, "surge_pressure"))
+    if not pressure and known and line != "suction" and not stopped:
+        pressure = inf
     if line in ("pressure", "pilot") or pressure > 0 or known.flag("injury"):
         hit.add("fluid_injection")
-    if signs & {"pinhole", "weep_at_ferrule", "leak_at_seat"}:
+    untold = known.text("job_kind") == "failed_hose" and known.answered("failure_sign") and not signs
+    if signs & LEAKS or (untold and line != "suction"):
         hit.add("never_feel_for_leaks")
     if known.text("job_kind") in ("failed_hose", "repeat"):
         hit |= {"release_pressure", "environment", "no_reuse"}
@@ -83,7 +98,8 @@ def triggered(known: Known, *, stopped: bool = False, rating: float | None = Non
     ):
         hit |= {"fire", "temperature"}
     hottest = known.high("fluid_temperature_max")
-    if hottest is not None and hottest > 50:
+    nobody_knows_heat = known.answered("fluid_temperature_max") and hottest is None
+    if nobody_knows_heat or (hottest is not None and hottest > 50):
         hit.add("hot_fluid")
     air = known.high("ambient_temperature_max")
     if (
@@ -101,13 +117,19 @@ def triggered(known: Known, *, stopped: bool = False, rating: float | None = Non
     if signs & set(AGED) or known.has("hose_date"):
         hit.add("aged_hose")
     if signs & {"burst_clean", "burst_fatigue", "fitting_blew_off_wires_left"} or (
-        rating is not None and pressure > rating
+        rating is not None and inf > pressure > rating
     ):
         hit.add("above_rating")
     if signs & {"fitting_blew_off", "fitting_blew_off_wires_left", "weep_at_ferrule", "tube_extruded"}:
         hit.add("no_mixed_components")
-    if known.flag("proof_test"):
-        hit.add("proof_test")
+    if known.flag("proof_test") or builds:
+        hit |= {"proof_test", "protective_equipment"}
     if known.has("end_a_family") or known.has("end_b_family"):
         hit |= {"no_mixed_components", "fitting_up", "cleanliness"}
     return tuple(c for c in SEVERITY if c in hit)
+
+
+def _upto(known: Known, name: str) -> float:
+    """The most it may be: endless where it is known from below only, nothing where it is not known."""
+    high = known.high(name)
+    return high if high is not None else inf if known.has(name) else 0.0

@@ -121,6 +121,53 @@ def test_a_caution_appears_when_its_trigger_is_met(facts: dict[str, object], cau
     assert caution_text(caution).strip()
 
 
+@pytest.mark.parametrize(
+    "facts",
+    [
+        {"failure_sign": ["burst"]},
+        {"line_function": None, "working_pressure": None},
+        {"line_function": "return", "working_pressure": None},
+        {"working_pressure": (5, None), "line_function": "suction"},
+    ],
+)
+def test_a_pressure_nobody_knows_may_go_through_skin(facts: dict[str, object]) -> None:
+    """Every pressure is taken as injectable (100 psi by common teaching), and an unknown one is no harmless one."""
+    assert "fluid_injection" in triggered(said(job_kind="failed_hose", **facts))
+
+
+def test_a_line_that_only_pulls_pierces_nobody() -> None:
+    assert "fluid_injection" not in triggered(said(job_kind="failed_hose", line_function="suction"))
+
+
+@pytest.mark.parametrize("pressure", [None, 200, (30, None)])
+def test_near_people_an_unknown_pressure_whips_like_a_high_one(pressure: object) -> None:
+    assert "whip" in triggered(said(people_near=True, line_function="pressure", working_pressure=pressure))
+    assert "whip" not in triggered(said(people_near=True, line_function="return", working_pressure=10))
+
+
+def test_heat_nobody_knows_burns() -> None:
+    assert "hot_fluid" in triggered(said(fluid_temperature_max=None))
+    assert "hot_fluid" in triggered(said(fluid_temperature_max=(40, None)))
+    assert "hot_fluid" not in triggered(said(fluid_temperature_max=45))
+
+
+@pytest.mark.parametrize(
+    "sign", ["burst", "burst_clean", "burst_near_end", "burst_outer_bend", "burst_fatigue", "fitting_blew_off", None]
+)
+def test_whoever_looks_for_where_it_came_out_is_warned_off_feeling(sign: str | None) -> None:
+    facts = {"job_kind": "failed_hose", "line_function": "pressure", "failure_sign": None if sign is None else [sign]}
+    hit = triggered(said(**facts))
+    assert hit[:2] == ("fluid_injection", "never_feel_for_leaks")
+
+
+def test_what_is_ready_to_build_is_tested_behind_a_guard_with_eyes_covered(on: Bench) -> None:
+    """The build sheet orders a proof test whether or not the customer did: its cautions stand on the same record."""
+    known = said(**plain())
+    assert not {"proof_test", "protective_equipment"} & set(triggered(known))
+    assert {"proof_test", "protective_equipment"} <= set(triggered(known, builds=True))
+    assert {"proof_test", "protective_equipment"} <= set(triggered(said(proof_test=True)))
+
+
 def test_two_cautions_are_on_every_record() -> None:
     assert {"crimp_data", "not_an_approval"} <= set(triggered(Known()))
     assert "regulated_use" in triggered(Known(), stopped=True)
