@@ -19,7 +19,7 @@ from interview.dialogue.wording import (
     quantity,
     remark_sentence,
 )
-from interview.facts import Fact
+from interview.facts import Fact, Origin
 from interview.language.show import show_rating
 from interview.selection.finding import Verdict
 from interview.selection.outcome import Standing
@@ -46,7 +46,8 @@ def headline(standing: Standing, home: str) -> str:
     if standing.outcome == "referred":
         return "Referred: this is not for a hydraulics counter."
     if standing.outcome == "unmatched":
-        return ENDS_BLOCK if standing.judgement.ends_block else "No hose of the tables passes."
+        told = ENDS_BLOCK if standing.judgement.ends_block else "No hose of the tables passes."
+        return f"{told} {assumed}" if (assumed := on_assumed_spike(standing, home)) else told
     if standing.preferred is None or standing.assembly is None:
         return "No hose can be named yet: neither the bore nor the flow is known."
     candidate = standing.judgement.bench.candidates[standing.preferred.index]
@@ -58,6 +59,17 @@ def headline(standing: Standing, home: str) -> str:
     if standing.assembly.rating is not None:
         return f"{name}; the assembly stands {bears}."
     return f"{name}; the assembly's rating stays open, at most {bears}."
+
+
+def on_assumed_spike(standing: Standing, home: str) -> str:
+    """What is to be said where it is the spike nobody measured that nothing carries; else empty."""
+    judgement, needs = standing.judgement, standing.judgement.needs
+    assumed = needs.known.origin(needs.pressure_from) is Origin.ASSUMED
+    blocked = {finding.check for finding in judgement.failing(judgement.least_failed())}
+    if not assumed or not blocked & {"pressure", "ends"}:
+        return ""
+    spike = quantity("pressure", needs.pressure_shown, home)
+    return f"The spike of {spike} is assumed: measured it may be lower, and a hose may pass."
 
 
 def nearest(standing: Standing, home: str) -> str:

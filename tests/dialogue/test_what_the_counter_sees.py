@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import pytest
-from talks import EXPERIENCED, started, words
+from talks import EXPERIENCED, started, to_review, words
 
 from interview.dialogue import events as ev
+from interview.dialogue.review import headline
 from interview.dialogue.session import Session
 from interview.selection.judge import Bench
 
@@ -211,3 +212,14 @@ def test_none_to_several_things_is_no_no_to_one(on: Bench) -> None:
     assert session.asked is not None and set(session.asked.parts) >= {"flow_rate", "bore_proven"}
     session.say("none")
     assert not session.said.has("bore_proven")
+
+
+def test_where_only_an_assumed_spike_fails_them_all_it_is_said_to_be_assumed(on: Bench) -> None:
+    """1.5 x 420 = 630 bar by house rule, and nothing of an inch carries it; nobody has measured 630."""
+    job = "pressure line, 1 inch, 380 bar, relief 420 bar, HM 46, oil to 70 C, air 10 to 40 C, 180 L/min"
+    for spike, assumed in (("don't know", True), ("630 bar", False)):
+        session = started(on, job)
+        to_review(session, {"surge_pressure": spike, "shock": "some shock", "relief_setting": "420 bar"})
+        told = headline(session.standing(), "metric")
+        assert session.standing().outcome == "unmatched" and told.startswith("No hose of the tables passes.")
+        assert ("The spike of 630 bar (9,137 psi) is assumed: measured it may be lower" in told) is assumed
