@@ -19,6 +19,7 @@ from interview.reference.model import Fluid
 from interview.reference.tables import load_tables
 from interview.selection.end_readings import READINGS, identification, single
 from interview.selection.house_rules import HouseRules
+from interview.selection.hydraulics import VACUUM_RESTS_ON, deepest_vacuum
 from interview.selection.port_angle import SAID as PORTS_SAID
 from interview.selection.port_angle import angle_of_ports
 from interview.selection.settings import area_ratio
@@ -58,7 +59,7 @@ def derive(said: Known, rules: HouseRules, fluid_of: FluidOf, connections: Conne
     _flows(view, rules, missing, put)
     _pressures(view, rules, missing, nobody_knows, put)
     if view.text("line_function") == "suction":
-        _suction(view, rules, missing, nobody_knows, put)
+        _suction(view, rules, fluid_of, missing, nobody_knows, put)
     _angle(view, missing, put)
     if connections is not None:
         _ends(view, connections, missing, put)
@@ -118,7 +119,7 @@ def _angle(view: Known, missing, put) -> None:  # type: ignore[no-untyped-def]
         )
 
 
-def _suction(view: Known, rules: HouseRules, missing, nobody_knows, put) -> None:  # type: ignore[no-untyped-def]
+def _suction(view: Known, rules: HouseRules, fluid_of: FluidOf, missing, nobody_knows, put) -> None:  # type: ignore[no-untyped-def]
     """Sea level where nobody knows the height; the pump's limit from the house rule; from it the deepest vacuum."""
     if missing("altitude") and nobody_knows("altitude"):
         put(
@@ -139,18 +140,41 @@ def _suction(view: Known, rules: HouseRules, missing, nobody_knows, put) -> None
             assumed=True,
             confirm_by="the pump's data sheet",
         )
-    if missing("vacuum") and nobody_knows("vacuum") and view.has("pump_inlet_limit"):
-        limit = view.low("pump_inlet_limit") or 0.0
-        assumed = view.origin("pump_inlet_limit") is Origin.ASSUMED
-        low = min(limit, rule.cold_start * 1e5) if assumed else limit
-        altitude = view.low("altitude") or 0.0
-        put(
-            "vacuum",
-            max(atmosphere(max(altitude, -450.0)) - low, 0.0),
-            "the inlet may not fall below the pump's limit, so the hose sees no deeper vacuum; a valve that can shut "
-            "it off would make it the whole atmosphere",
-            ("pump_inlet_limit", "altitude") if view.has("altitude") else ("pump_inlet_limit",),
+    if missing("vacuum") and nobody_knows("vacuum"):
+        _vacuum(view, rules, fluid_of, put)
+
+
+def _vacuum(view: Known, rules: HouseRules, fluid_of: FluidOf, put) -> None:  # type: ignore[no-untyped-def]
+    """What the hose is pulled by: worked out where it can be, else up to the pump's limit, which is but a wish."""
+    pulled = deepest_vacuum(view, fluid_of(view.text("medium") or ""))
+    line = tuple(n for n in VACUUM_RESTS_ON if view.has(n))
+    worked_out = f"the air less what reaches the inlet, oil at its coldest; {SHUT}"
+    limit = view.low("pump_inlet_limit")
+    air = atmosphere(min(max(view.low("altitude") or 0.0, LOWEST), HIGHEST))
+    if limit is None:
+        if pulled is not None and pulled > 0:
+            put("vacuum", pulled, worked_out, line)
+        return
+    if view.origin("pump_inlet_limit") is Origin.ASSUMED:
+        limit = min(limit, rules.suction_inlet_not_known.cold_start * 1e5)
+    rests = tuple(n for n in ("pump_inlet_limit", "altitude") if view.has(n))
+    if pulled is not None and 0 < pulled and (pulled < air - limit or air <= limit):
+        put("vacuum", pulled, worked_out, line)
+    elif air <= limit:
+        because = (
+            "the air presses less here than the pump asks for: taken as the whole of the air, the deepest it can be"
         )
+        put("vacuum", air, because, rests)
+    elif pulled is not None and pulled > 0:
+        because = "a bore that pulls deeper starves the pump and is refused, so what passes sees no more than its limit"
+        put("vacuum", air - limit, f"{because}; {SHUT}", (*rests, *line))
+    else:
+        because = "as deep as the pump's limit lets it be; what the hose really sees could not be worked out"
+        put("vacuum", air - limit, f"{because}; {SHUT}", rests)
+
+
+LOWEST, HIGHEST = -450.0, 11000.0  # m: as far as the standard atmosphere goes
+SHUT = "a valve that can shut the line off would make it the whole atmosphere"
 
 
 def _temperatures(view: Known, rules: HouseRules, fluid_of: FluidOf, missing, nobody_knows, put) -> None:  # type: ignore[no-untyped-def]

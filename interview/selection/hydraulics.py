@@ -13,11 +13,13 @@ from functools import lru_cache
 from interview.engineering.errors import EngineeringError
 from interview.engineering.losses import hose_loss_range
 from interview.engineering.ranges import Interval
-from interview.engineering.suction import line_inlet_range
+from interview.engineering.suction import atmosphere, line_inlet_range
 from interview.engineering.viscosity import at_range
-from interview.facts import Known
+from interview.facts import Fact, Known, Origin
+from interview.reference.model import Fluid
 from interview.selection.needs import Needs, Pair
 
+SIXTEENTH = 25.4e-3 / 16  # m
 VI_NOT_KNOWN = (90.0, 160.0)  # plain mineral oil to multigrade (common practice, no source)
 DENSITY_NOT_KNOWN = (820.0, 900.0)  # mineral oil, kg/m3 (memory)
 
@@ -43,7 +45,10 @@ class Loss:
 
 def oil_of(needs: Needs) -> Oil | None:
     """The oil, where its grade is known and the line of ASTM D341 holds for it (not for water-based fluids)."""
-    known, fluid = needs.known, needs.fluid
+    return _oil(needs.known, needs.fluid)
+
+
+def _oil(known: Known, fluid: Fluid | None) -> Oil | None:
     grade = known.high("viscosity_grade")
     if grade is None or (fluid is not None and fluid.family != "oil"):
         return None
@@ -133,11 +138,45 @@ def _inlet(
 
 def inlet_at(needs: Needs, bore: float, temperature: float | None) -> Interval | None:
     """Absolute pressure at the pump inlet (Pa) at one fluid temperature; at sea level until a height is said."""
-    oil = oil_of(needs)
-    known = needs.known
+    return _inlet_of(needs.known, oil_of(needs), needs.flow, bore, temperature)
+
+
+def _inlet_of(known: Known, oil: Oil | None, flow: Pair, bore: float, temperature: float | None) -> Interval | None:
     length = length_of_line(known)
     lift = known.low("lift"), known.high("lift")
     altitude = (known.low("altitude"), known.high("altitude")) if known.has("altitude") else (0.0, 0.0)
-    if oil is None or temperature is None or None in (*needs.flow, *length, *lift, *altitude):
+    if oil is None or temperature is None or None in (*flow, *length, *lift, *altitude):
         return None
-    return _inlet(oil, temperature, needs.flow, bore, length, lift, altitude)
+    return _inlet(oil, temperature, flow, bore, length, lift, altitude)
+
+
+VACUUM_RESTS_ON = (
+    "bore",
+    "flow_rate",
+    "viscosity_grade",
+    "viscosity_index",
+    "medium",
+    "fluid_temperature_min",
+    "line_length",
+    "lift",
+    "altitude",
+)
+
+
+def deepest_vacuum(known: Known, fluid: Fluid | None) -> float | None:
+    """The most a suction hose of the bore given is pulled below the air, Pa: air less the inlet with the oil cold.
+
+    None where it cannot be worked out; negative where the tank stands so high that nothing is pulled.
+    """
+    bore, height = known.low("bore"), known.low("altitude") or 0.0
+    if bore is None or not -500.0 <= height <= 11000.0:
+        return None
+    level = known.with_fact(Fact("altitude", height, Origin.COMPUTED))  # the air falls with height as the inlet does
+    cold = _inlet_of(
+        level,
+        _oil(known, fluid),
+        (known.low("flow_rate"), known.high("flow_rate")),
+        bore * SIXTEENTH,
+        known.low("fluid_temperature_min"),
+    )
+    return None if cold is None else min(atmosphere(height) - cold.low, atmosphere(height))
