@@ -18,7 +18,7 @@ from interview.reference.model import EndRating, Fluid
 from interview.reference.tables import Tables
 from interview.selection.contradictions import contradictions
 from interview.selection.house_rules import HouseRules, VelocityBand
-from interview.selection.settings import RESTS_ON, put_in_by_settings
+from interview.selection.settings import RESTS_ON, pressure_of_settings
 
 if TYPE_CHECKING:
     from interview.reference.connections import Rated
@@ -190,7 +190,7 @@ def needs_of(
         governing = (
             "surge_pressure" if (surge[1] or surge[0] or 0) > (working[1] or working[0] or 0) else "working_pressure"
         )
-    setting, by = put_in_by_settings(known)
+    setting, by = pressure_of_settings(known)
     if by and (setting[1] or setting[0] or 0) > (pressure[1] or pressure[0] or 0):
         pressure, governing = _highest(pressure, setting), by
     fact = known.get(governing) if governing else None

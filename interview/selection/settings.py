@@ -30,7 +30,7 @@ def area_ratio(view: Known) -> tuple[tuple[float, float] | None, tuple[str, ...]
     return (1 / (1 - (rods[0] / bores[1]) ** 2), 1 / (1 - (rods[1] / bores[0]) ** 2)), ("cylinder_bore", "cylinder_rod")
 
 
-def put_in_by_settings(known: Known) -> tuple[Pair, str]:
+def pressure_of_settings(known: Known) -> tuple[Pair, str]:
     """Pascal, and which setting it is: `relief_setting`, `rod_side`, or "" where none is known for this line."""
     if known.text("line_function") in ELSEWHERE:
         return (None, None), ""

@@ -12,7 +12,7 @@ from selection_jobs import finding, judged, plain, said, standing
 from interview.facts import Known
 from interview.selection.finding import Verdict
 from interview.selection.judge import Bench
-from interview.selection.settings import put_in_by_settings
+from interview.selection.settings import pressure_of_settings
 
 BAR = 1e5
 ROD = {"cylinder_bore": 100, "cylinder_rod": 70, "cylinder_side": "rod", "throttled": True}
@@ -50,12 +50,12 @@ def test_without_a_relief_setting_the_steady_pressure_is_what_is_multiplied(on: 
 
 @pytest.mark.parametrize("line", ["return", "suction", "case_drain"])
 def test_the_main_relief_valve_is_not_in_these_lines(line: str) -> None:
-    assert put_in_by_settings(said(line_function=line, relief_setting=300, **ROD)) == ((None, None), "")
+    assert pressure_of_settings(said(line_function=line, relief_setting=300, **ROD)) == ((None, None), "")
 
 
 def test_a_spike_nobody_knows_stays_open_above_the_setting(on: Bench) -> None:
     """Open above: the setting is a floor, never the spike itself."""
-    assert put_in_by_settings(Known()) == ((None, None), "")
+    assert pressure_of_settings(Known()) == ((None, None), "")
     low, high = need(on, relief_setting=300, surge_pressure=...)
     assert (low, high) == (300 * BAR, None)
 
