@@ -10,6 +10,7 @@ from interview.dialogue import events as ev
 from interview.dialogue.failures import next_hose_lines
 from interview.dialogue.views import fact_line, value_shown
 from interview.dialogue.wording import (
+    NOT_KNOWN,
     PARTS,
     fact_shown,
     finding_sentence,
@@ -150,4 +151,6 @@ def missing_lines(session: Session, standing: Standing) -> tuple[str, ...]:
 def open_label(name: str) -> str:
     """A fact's label, or the name of the check that is open."""
     own = {"hose": "a hose that fits for certain", "medium": "the fluid"}
+    if name in NOT_KNOWN:
+        return NOT_KNOWN[name].removesuffix(": not known")
     return own.get(name) or (label(name) if name in CATALOGUE else f"{name} check")

@@ -272,7 +272,7 @@ def quantity(measures: str, value: object, home: str, said_unit: str = "") -> st
     if isinstance(value, Span) and value.low is None and value.high is None:
         return "not known"
     if isinstance(value, str):
-        return value
+        return value.replace("_", " ")
     if measures == "cycles":
         if isinstance(value, Span):
             least, most = (None if v is None else f"{v:,.0f}" for v in (value.low, value.high))
@@ -332,6 +332,8 @@ def sentence_of(finding: Finding, need: str, have: str) -> str:
     data = {**finding.data, "need": need, "have": have}
     if "part" in data:
         data["part"] = PARTS.get(str(data["part"]), str(data["part"]))
+    if "by" in data:
+        data["by"] = construction_name(str(data["by"]))
     if "material" in data:
         data["material"] = material_name(str(data["material"]))
     if "tested" in data:
@@ -363,9 +365,17 @@ def remark_sentence(remark: Finding | Remark, home: str) -> str:
     if "measures" in data:
         for key in ("above", "below"):
             data[key] = quantity(str(data["measures"]), data[key], home)
+    if "exposure" in data:
+        data["exposure"] = str(data["exposure"]).replace("_", " ")
     if "motion" in data:
         data["motion"] = str(data["motion"])
     return REMARKS[remark.reason].format(**data)
+
+
+def construction_name(construction: str) -> str:
+    """Standard and type of an entry of the tables; an id that they do not hold stays as it is."""
+    entry = load_tables().constructions.get(construction)
+    return construction if entry is None else f"{entry.standard} {entry.type.split(' (')[0]}"
 
 
 def hose_name(candidate: Candidate, home: str) -> str:
@@ -437,10 +447,21 @@ def material_name(value: str) -> str:
     return material.id
 
 
+NOT_KNOWN = {
+    "near_power_line": "whether a live line is near: not known",
+    "people_near": "whether people are within a metre: not known",
+    "repeat_failure": "whether it failed before within a year: not known",
+    "accumulator": "whether there is an accumulator in the circuit: not known",
+    "non_conductive": "whether it must not conduct: not known",
+    "flame_resistant": "whether it must resist flame: not known",
+    "vibration": "whether it vibrates: not known",
+}
+
+
 def missing_text(name: str, shown: str, origin: str) -> str:
     """One fact a build still needs, and how far it is known; `shown` empty where it is not known at all."""
     if not shown:
-        return f"{label(name)}: not known"
+        return NOT_KNOWN.get(name) or f"{label(name)}: not known"
     if origin == Origin.ASSUMED:
         return f"{label(name)}: only assumed ({shown})"
     if origin == Origin.COPIED:

@@ -38,11 +38,12 @@ from interview.record.model import (
     RangeQuantity,
     Record,
 )
+from interview.reference.connections import load_connections
 from interview.reference.model import EndRating, Evidence, Tag
 from interview.selection.assembly import Assembly
 from interview.selection.candidates import twin_group
 from interview.selection.cautions import triggered
-from interview.selection.needs import UNKNOWN, Needs, Pair
+from interview.selection.needs import UNKNOWN, EndNeed, Needs, Pair
 from interview.selection.outcome import Standing
 from interview.selection.put_in import put_in
 
@@ -198,6 +199,8 @@ def _assembly(standing: Standing, session: Session) -> AssemblyLine:
         what = (
             hose_name(candidate, home)
             if part.end is None
+            else adapter_name(part.end)
+            if part.part == "adapter"
             else " ".join(str(x) for x in (part.end.family, part.end.size, part.end.gender, part.end.form) if x)
         )
         parts.append(
@@ -223,6 +226,12 @@ def _assembly(standing: Standing, session: Session) -> AssemblyLine:
         next_stronger=_next_stronger(assembly, parts, home),
         notes=tuple(notes),
     )
+
+
+def adapter_name(end: EndNeed) -> str:
+    family = load_connections().families.get(end.family or "")
+    name = family.names[0] if family is not None else (end.family or "").replace("_", " ")
+    return f"{PARTS.get(end.part, 'the adapter')}: {', '.join(x for x in (name, end.size) if x)}"
 
 
 def _column(column: EndRating, home: str) -> str:
@@ -305,15 +314,29 @@ def _evidence(standing: Standing) -> Iterable[tuple[str, Evidence]]:
 
 
 def _sources(standing: Standing) -> tuple[str, ...]:
-    return tuple(dict.fromkeys(f"{e.source} ({e.tag.value})" for _, e in _evidence(standing)))
+    return tuple(dict.fromkeys(e.said for _, e in _evidence(standing)))
 
 
 def _memory(standing: Standing) -> tuple[str, ...]:
     seen = {name: e for name, e in _evidence(standing) if e.tag is Tag.MEMORY}
     return tuple(
-        f"{name.replace('_', ' ')}: from memory ({e.source}); confirm against the current edition"
+        f"{FIGURES.get(name) or name.replace('_', ' ')}: {_recalled(e)}; confirm against the current edition"
         for name, e in seen.items()
     )
+
+
+FIGURES = {
+    "od": "outside diameter",
+    "id": "inside diameter",
+    "cycles": "pressure strokes",
+    "end_a rating": "rating of end A",
+    "end_b rating": "rating of end B",
+}
+
+
+def _recalled(evidence: Evidence) -> str:
+    said = evidence.said
+    return said if "from memory" in said else f"from memory ({said.removesuffix(' (memory)')})"
 
 
 def _house_rules(needs: Needs, assumed: Iterable[Fact]) -> tuple[str, ...]:
@@ -396,7 +419,10 @@ def _why_not(standing: Standing, session: Session) -> tuple[str, ...]:
         if finding is None:
             continue
         lines.append(f"{hose_name(candidate, home)}: {finding_sentence(finding, home)}")
-    return tuple(lines[:REJECTED])
+    if len(lines) > REJECTED:
+        more = f"{len(lines) - REJECTED:,} more fail as well; the record as JSON holds each with its reason"
+        return (*lines[:REJECTED], more)
+    return tuple(lines)
 
 
 def _open_word(name: str, session: Session) -> str:

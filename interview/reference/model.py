@@ -22,6 +22,28 @@ class Tag(StrEnum):
     MEMORY = "memory"
 
 
+NO_SOURCE = "from memory, no source at hand"
+IN_WORDS = {
+    "not available": NO_SOURCE,
+    "from memory": NO_SOURCE,
+    "4 x WP": "four times the working pressure",
+    "4 x WP used as floor": "four times the working pressure, taken as the least",
+    "4 x working pressure": "four times the working pressure",
+    "iso11237 R17 (-4 to -6 recalled)": "ISO 11237 R17 (-4 to -6 recalled)",
+}
+
+
+def source_said(source: str, tag: str = "") -> str:
+    """Source and tag in one; words that are themselves the tag stand alone.
+
+    >>> source_said("EN 857 table 1", "memory"), source_said("not available", "memory")
+    ('EN 857 table 1 (memory)', 'from memory, no source at hand')
+    """
+    source = IN_WORDS.get(source, source)
+    itself = source.startswith("common practice") or "from memory" in source
+    return source if not tag or itself else f"{source} ({tag})"
+
+
 @dataclass(frozen=True, slots=True)
 class Evidence:
     """Source and tag of one value or group of values."""
@@ -34,10 +56,7 @@ class Evidence:
 
     @property
     def said(self) -> str:
-        """Source and tag in one; words that are themselves the tag stand alone."""
-        return (
-            self.source if self.source.startswith(("common practice", "from memory")) else f"{self.source} ({self.tag})"
-        )
+        return source_said(self.source, self.tag)
 
 
 COMMON_PRACTICE = Evidence(Tag.PRACTICE, "common practice, no source")

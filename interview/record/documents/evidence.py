@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from interview.dialogue.wording import construction_name
 from interview.record.digest import content_hash
 from interview.record.documents import words as w
 from interview.record.documents.page import Filed, Heading, Pairs, Points, Sheet, Words
 from interview.record.documents.phrases import chosen, hose_words, limit_words, part_words, rejected
 from interview.record.gauges import gauges
 from interview.record.model import COLD, FindingLine, Record
+from interview.reference.model import source_said
 
 
 def evidence(sheet: Sheet, record: Record) -> None:
@@ -57,7 +59,7 @@ def _checks(sheet: Sheet, record: Record) -> None:
     pick = chosen(record)
     rows = []
     for f in pick.findings if pick else ():
-        basis = w.clean(f.source) + (f" ({w.clean(f.tag)})" if f.tag else "")
+        basis = w.clean(source_said(f.source, f.tag))
         rows.append(
             (
                 w.clean(f.check.replace("_", " ")),
@@ -77,7 +79,11 @@ def _checks(sheet: Sheet, record: Record) -> None:
     if not rows:
         sheet.add(Heading(f"Checks of {hose_words(record)}"), Words("The record holds no findings for this hose."))
     sheet.points("Why this one", tuple(w.sentence(w.clean(b)) for b in record.choice.because), level=3)
-    sheet.points("The same hose under other standards", tuple(w.clean(t) for t in record.choice.twins), level=3)
+    sheet.points(
+        "The same hose under other standards",
+        tuple(w.clean(construction_name(t)) for t in record.choice.twins),
+        level=3,
+    )
     sheet.points("Runners-up", tuple(w.clean(r) for r in record.choice.runners_up), level=3)
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from interview.catalogue import CATALOGUE
-from interview.dialogue.wording import missing_text
+from interview.dialogue.wording import construction_name, missing_text
 from interview.record.digest import content_hash, short_hash
 from interview.record.documents import words as w
 from interview.record.documents.page import Banner, Filed, Page, Picture, Sheet
@@ -151,5 +151,5 @@ def rejected(record: Record) -> tuple[str, ...]:
                 for f in c.findings
                 if f.verdict == "fails"
             )
-            out.append(f"{w.clean(c.construction)}: {why or 'no reason recorded'}.")
+            out.append(f"{w.clean(construction_name(c.construction))}: {why or 'no reason recorded'}.")
     return tuple(out)

@@ -148,7 +148,9 @@ def quantity(value: float, unit: str, home: str = "metric") -> str:
     if unit == "degC":
         return _both(f"{number(value)} °C", f"{number(round(value * 1.8 + 32))} °F", home)
     if unit == "dash":
-        whole, rest = divmod(Fraction(value).limit_denominator(64) / 16, 1)
+        if value * 2 != int(value * 2):  # worked out from the flow: between the sizes that are made
+            return _both(f"{number(value * MM_PER_INCH / 16, 3)} mm", f"{number(value / 16, 3)} in", home)
+        whole, rest = divmod(Fraction(value) / 16, 1)
         return f"-{number(value)} ({' '.join(str(part) for part in (whole, rest) if part)} in)"
     if unit == "VG":
         return f"ISO VG {number(value)}"
