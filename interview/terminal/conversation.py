@@ -45,14 +45,14 @@ class Conversation(VerticalScroll, can_focus=False):
         self.rows = list(rows)
         self._first = 0  # index of the oldest row that is a widget
         self._earlier = Static("", id="earlier", markup=False)
-        self._reply: Entry | None = None  # beginning of a reply that is not laid out yet
+        self._reply: tuple[Entry, Entry] | None = None  # first and last entry of a reply until it has its place
         self._top: Widget | None = None  # what stands at the top while somebody reads; a resize leaves it there
         self._laid_out = self.size  # the size that scroll positions belong to
 
     def compose(self) -> ComposeResult:
         yield self._earlier
         entries = [Entry(row) for row in self.rows]
-        self._reply = entries[0] if entries else None
+        self._reply = (entries[0], entries[-1]) if entries else None
         yield from entries
 
     def write_reply(self, rows: Sequence[Row]) -> None:
@@ -60,7 +60,8 @@ class Conversation(VerticalScroll, can_focus=False):
         entries = self.write(rows)
         if not entries:
             return
-        self._reply = self._reply or entries[0]
+        begun = self._reply[0] if self._reply is not None and not _placed(self._reply[0]) else entries[0]
+        self._reply = begun, entries[-1]
         self.release_anchor()
         self.call_after_refresh(self._find_place)
 
@@ -106,8 +107,8 @@ class Conversation(VerticalScroll, can_focus=False):
 
     def _find_place(self) -> None:
         """The column or what is in it was laid out anew: what is to be read is brought into view."""
-        if self._reply is not None and self._reply.size:
-            self._show_reply(self._reply)
+        if self._reply is not None and _placed(self._reply[1]):
+            self._show_reply(self._reply[0])
         elif self.size != self._laid_out and self._top is not None:
             self.scroll_to_widget(self._top, animate=False, top=True, immediate=True)
         self._laid_out = self.size
@@ -164,3 +165,7 @@ class Conversation(VerticalScroll, can_focus=False):
     def _tell_earlier(self) -> None:
         self._earlier.display = self._first > 0
         self._earlier.update(Content(f"{self._first:,} earlier entries: page up brings them back"))
+
+
+def _placed(entry: Entry) -> bool:
+    return entry.size.width > 0

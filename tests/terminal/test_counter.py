@@ -281,6 +281,7 @@ async def test_resize_at_any_time_keeps_the_question_and_lays_options_out_anew()
     async with at_the_counter(app, WIDE) as (pilot, _):
         await send(pilot, "1")
         await shows(pilot, "Is it part of any of these?")
+        await pilot.pause()  # the reply has its place before the screen changes
         for size in ((80, 24), (52, 18), (160, 50), (100, 30)):
             await pilot.resize_terminal(*size)
             await wait_for(pilot, lambda: "water jetting" in screen_text(app), f"the options at {size}")
@@ -313,6 +314,14 @@ async def test_a_reply_longer_than_the_screen_is_read_from_its_beginning_with_en
         await send(pilot, "1")  # a reply that fits stands below what was there before
         await shows(pilot, "Is it part of any of these?")
         await shows(pilot, "you 1 noted understood: 1")
+
+
+async def test_two_replies_of_one_moment_are_read_from_the_first() -> None:
+    async with at_the_counter(counter()) as (pilot, screen):
+        screen.show([ev.Explained("Why", ("because",))])
+        screen.show(LONG)  # one handler, one reply: F2 asks why and how
+        await wait_for(pilot, lambda: "Why" in "".join(screen_text(pilot.app).splitlines()[:2]), "the first of both")
+        await shows(pilot, "More below. ──")
 
 
 async def test_an_answer_can_be_typed_before_a_long_reply_is_read_to_its_end() -> None:
