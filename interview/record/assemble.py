@@ -329,6 +329,8 @@ FIGURES = {
     "od": "outside diameter",
     "id": "inside diameter",
     "cycles": "pressure strokes",
+    "length": "change in length under pressure",
+    "bow": "change in length under pressure",
     "end_a rating": "rating of end A",
     "end_b rating": "rating of end B",
 }

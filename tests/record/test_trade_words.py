@@ -180,3 +180,11 @@ def test_what_is_missing_is_a_question_and_no_hazard(on: Bench) -> None:
     assert "near_power_line" in record.missing_for_build
     text = paper(record)
     assert "whether a live line is near: not known" in text and "- near a live line" not in text
+
+
+def test_a_recalled_figure_goes_by_what_it_is(on: Bench) -> None:
+    told = recorded(
+        on, old_construction="en857-2sc", clearance_geometry="straight_run", port_distance=1200
+    ).memory_values
+    assert any(t.startswith("inside diameter: from memory (EN 857 table 1)") for t in told)
+    assert any(t.startswith("change in length under pressure: from memory (EN 857)") for t in told)
