@@ -153,10 +153,10 @@ def main(argv: Sequence[str] | None = None) -> int:
 
 
 def _run(args: argparse.Namespace) -> int:
-    from interview import commands
+    from interview import commands, own_files
 
-    commands.use_flows(args)
-    commands.use_shelf(args)
+    own_files.use_flows(args)
+    own_files.use_shelf(args)
     if args.command is not None:
         return int(getattr(commands, args.command)(args))
     return commands.interview(args)

@@ -13,10 +13,11 @@ from interview.engineering.errors import EngineeringError
 from interview.engineering.flow import velocity
 from interview.engineering.suction import atmosphere
 from interview.engineering.surge import closure
-from interview.facts import Fact, Known, Origin, Span, Value
+from interview.facts import Fact, Known, Origin, Value
 from interview.reference.connections import Connections
 from interview.reference.model import Fluid
 from interview.reference.tables import load_tables
+from interview.selection.derived_flow import flows, one_or_span
 from interview.selection.end_readings import READINGS, identification, single
 from interview.selection.house_rules import HouseRules
 from interview.selection.hydraulics import VACUUM_RESTS_ON, deepest_vacuum
@@ -56,7 +57,7 @@ def derive(said: Known, rules: HouseRules, fluid_of: FluidOf, connections: Conne
         put("non_conductive", True, "a live line is near", ("near_power_line",))
     _print(view, missing, put)
     _temperatures(view, rules, fluid_of, missing, nobody_knows, put)
-    _flows(view, rules, missing, put)
+    flows(view, rules, missing, put)
     _pressures(view, rules, missing, nobody_knows, put)
     if view.text("line_function") == "suction":
         _suction(view, rules, fluid_of, missing, nobody_knows, put)
@@ -222,84 +223,6 @@ def _temperatures(view: Known, rules: HouseRules, fluid_of: FluidOf, missing, no
         )
 
 
-def _flows(view: Known, rules: HouseRules, missing, put) -> None:  # type: ignore[no-untyped-def]
-    if missing("pump_flow") and view.has("pump_displacement") and view.has("pump_speed"):
-        put(
-            "pump_flow",
-            _times(view, "pump_displacement", "pump_speed"),
-            "displacement times speed, no slip taken off (the safe side for size)",
-            ("pump_displacement", "pump_speed"),
-        )
-    if not missing("flow_rate") or missing("pump_flow"):
-        return
-    line = view.text("line_function")
-    low, high = view.low("pump_flow"), view.high("pump_flow")
-    if line == "pressure" and view.flag("regenerating"):
-        _regenerated(view, low, high, put)
-    elif line in ("pressure", "suction"):
-        put("flow_rate", _value(low, high), "the pump's flow passes this line", ("pump_flow", "line_function"))
-    elif line == "return":
-        ratio, names = area_ratio(view)
-        if ratio is not None and view.text("cylinder_side") != "rod":
-            put(
-                "flow_rate",
-                _value(_scaled(low, ratio[0]), _scaled(high, ratio[1])),
-                f"the cap end empties through the line: pump flow times the area ratio {_ratio_said(ratio)}",
-                ("pump_flow", *names),
-            )
-        elif ratio is not None:
-            put(
-                "flow_rate",
-                _value(_scaled(low, 1 / ratio[1]), _scaled(high, 1 / ratio[0])),
-                f"the rod end empties through the line: pump flow over the area ratio {_ratio_said(ratio)}",
-                ("pump_flow", *names),
-            )
-        elif view.answered("cylinder_bore") and view.origin("cylinder_bore") is not Origin.UNKNOWN:
-            put(
-                "flow_rate",
-                _value(low, high),
-                "no cylinder empties through it, it was said: what the pump gives comes back",
-                ("pump_flow", "cylinder_bore"),
-            )
-        elif view.answered("cylinder_bore"):
-            factor = rules.return_flow_not_known_factor
-            put(
-                "flow_rate",
-                _value(low, _scaled(high, factor)),
-                f"a cylinder's cap end may empty through it: up to {factor:g} times the pump flow, areas not known "
-                "(house rule; common practice, no source)",
-                ("pump_flow",),
-                assumed=True,
-                confirm_by="cylinder bore and rod",
-            )
-
-
-def _regenerated(view: Known, low: float | None, high: float | None, put) -> None:  # type: ignore[no-untyped-def]
-    """Pump and rod-side flow together fill the cap side: Q D^2/d^2 through its hose, the rest from the rod side."""
-    ratio, names = area_ratio(view)
-    if ratio is None or ratio[0] <= 1:
-        return
-    least, most = (1 / (r - 1) for r in reversed(ratio))
-    if view.text("cylinder_side") == "rod":
-        put(
-            "flow_rate",
-            _value(_scaled(low, least), _scaled(high, most)),
-            "regeneration: what leaves the rod side while it feeds the cap side",
-            ("pump_flow", "regenerating", *names),
-        )
-    else:
-        put(
-            "flow_rate",
-            _value(_scaled(low, 1 + least), _scaled(high, 1 + most)),
-            f"regeneration: the pump's flow and the rod side's together, {1 + most:.2f} times the pump's",
-            ("pump_flow", "regenerating", *names),
-        )
-
-
-def _ratio_said(ratio: tuple[float, float]) -> str:
-    return f"{ratio[1]:.2f}" if ratio[0] == ratio[1] else f"{ratio[0]:.2f} to {ratio[1]:.2f}"
-
-
 def _pressures(view: Known, rules: HouseRules, missing, nobody_knows, put) -> None:  # type: ignore[no-untyped-def]
     if missing("working_pressure") and nobody_knows("working_pressure") and view.has("relief_setting"):
         put(
@@ -340,7 +263,7 @@ def _pressures(view: Known, rules: HouseRules, missing, nobody_knows, put) -> No
     why = f"{reason} ({'smooth' if smooth else 'shock not ruled out'}; {rules.surge.source})"
     put(
         "surge_pressure",
-        _value(min(least, bound), bound),
+        one_or_span(min(least, bound), bound),
         why,
         rests,
         assumed=True,
@@ -361,19 +284,3 @@ def _hammer(view: Known, steady: float) -> float | None:
         return steady + closure(900.0, 1300.0, velocity(flow, bore * 0.0015875), length, closing)
     except EngineeringError:
         return None
-
-
-def _value(low: float | None, high: float | None) -> Value:
-    return low if low == high else Span(low, high)
-
-
-def _scaled(value: float | None, factor: float) -> float | None:
-    return None if value is None else value * factor
-
-
-def _times(view: Known, one: str, other: str) -> Value:
-    lows = (view.low(one), view.low(other))
-    highs = (view.high(one), view.high(other))
-    low = None if None in lows else lows[0] * lows[1]  # type: ignore[operator]
-    high = None if None in highs else highs[0] * highs[1]  # type: ignore[operator]
-    return _value(low, high)

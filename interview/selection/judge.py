@@ -11,7 +11,7 @@ from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from math import inf
-from typing import Any, NamedTuple
+from typing import Any
 
 from interview.facts import Known
 from interview.reference.connections import Connections
@@ -22,6 +22,7 @@ from interview.selection.checks.base import Check
 from interview.selection.derive import derive
 from interview.selection.finding import Answer, Finding, Remark, Verdict
 from interview.selection.house_rules import HouseRules
+from interview.selection.marks import Group, Marks, Told, grouped, members
 from interview.selection.needs import ENDS_REST_ON, UNKNOWN, Needs, needs_of
 from interview.selection.shelf import Item
 
@@ -38,16 +39,6 @@ ALIKE: Mapping[str, Callable[[Candidate], Hashable]] = {  # by a check's scope: 
     ),
     "size": lambda candidate: candidate.index,
 }
-
-
-class Group(NamedTuple):
-    """Candidates that a check answers alike: the first of them, and all of them as bits (candidate i is bit i)."""
-
-    first: int
-    bits: int
-
-
-Told = list[tuple[Answer, Group]]  # each answer with the candidates that get it
 
 
 @dataclass(frozen=True)
@@ -89,7 +80,7 @@ class Bench:
     @cached_property
     def groups(self) -> Mapping[str, tuple[Group, ...]]:
         """All candidates by scope, those together that a check of that scope answers alike."""
-        return {scope: _groups(keys) for scope, keys in self.alike.items()}
+        return {scope: grouped(keys) for scope, keys in self.alike.items()}
 
     @cached_property
     def places(self) -> Mapping[str, tuple[int, ...]]:
@@ -109,48 +100,6 @@ class Bench:
     def blank(self) -> Judgement:
         """The judgement of a job of which nothing is known: where every interview starts from."""
         return judge(known_with(Known(), self), self)
-
-
-@dataclass(frozen=True, slots=True)
-class Marks:
-    """Which candidates are failed, left open or left with a thin margin: candidate i is bit i."""
-
-    fails: int = 0
-    open: int = 0
-    thin: int = 0
-
-    @classmethod
-    def of(cls, told: Told) -> Marks:
-        fails = still = thin = 0
-        failing, opening = Verdict.FAILS, Verdict.OPEN
-        for answer, group in told:
-            if not isinstance(answer, Finding):
-                continue
-            verdict = answer.verdict
-            if verdict is failing:
-                fails |= group.bits
-            elif verdict is opening:
-                still |= group.bits
-            if answer.thin:
-                thin |= group.bits
-        return cls(fails, still, thin)
-
-    @classmethod
-    def all_of(cls, marks: Sequence[Marks]) -> Marks:
-        """One fail fails, else one open leaves it open."""
-        fails = still = thin = 0
-        for mark in marks:
-            fails |= mark.fails
-            still |= mark.open
-            thin |= mark.thin
-        return cls(fails, still & ~fails, thin)
-
-    def code(self, index: int) -> int:
-        """1 fits, 2 open, 3 fails."""
-        return 3 if self.fails >> index & 1 else 2 if self.open >> index & 1 else 1
-
-    def is_thin(self, index: int) -> bool:
-        return bool(self.thin >> index & 1)
 
 
 @dataclass(frozen=True, slots=True)
@@ -285,23 +234,6 @@ def _shortfall(finding: Finding) -> float:
     if finding.margin is not None:
         return max(-finding.margin, 0.0)
     return abs(have / need - 1) if isinstance(need, float) and isinstance(have, float) and need else inf
-
-
-def members(bits: int) -> list[int]:
-    """The candidates of a set of bits, in order.
-
-    >>> members(0b1101)
-    [0, 2, 3]
-    """
-    return [i for i, bit in enumerate(bin(bits)[:1:-1]) if bit == "1"]
-
-
-def _groups(keys: Sequence[Hashable]) -> tuple[Group, ...]:
-    """Those with one key together."""
-    groups = defaultdict[Hashable, list[int]](list)
-    for i, key in enumerate(keys):
-        groups[key].append(i)
-    return tuple(Group(these[0], sum(1 << i for i in these)) for these in groups.values())
 
 
 def _tell(check: Check, needs: Needs, candidates: Sequence[Candidate], groups: Iterable[Group]) -> Told:

@@ -10,7 +10,8 @@ import pytest
 from interview.cli import main
 from interview.dialogue.flows import load_flow
 from interview.selection.finding import Verdict
-from interview.selection.judge import Bench, members
+from interview.selection.judge import Bench
+from interview.selection.marks import members
 from interview.training.asking import Asking
 from interview.training.roleplay import HURTS, RolePlay
 from interview.training.scenario import load_scenario
