@@ -45,7 +45,7 @@ class Question(Part):
 
     `short` names the fact inside a sentence that asks several. `none` is the value an explicit "none of these" gives;
     `~` there means: said not to apply. `tick` is its wording in a list of things that may apply, `ticked` the value a
-    tick gives (without it a tick opens the question itself).
+    tick gives (without it a tick opens the question itself), `tick_words` what else says in that list that it applies.
     """
 
     ask: str
@@ -60,6 +60,7 @@ class Question(Part):
     unknown: tuple[Unknown, ...] = ()
     tick: str = ""
     ticked: str | None = None
+    tick_words: tuple[str, ...] = ()
     none: str | None = None
     none_applies: bool = False
     tries: tuple[str, ...] = ()

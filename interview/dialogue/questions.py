@@ -18,6 +18,7 @@ from interview.ledger import Conflict
 if TYPE_CHECKING:
     from interview.dialogue.session import Session
     from interview.dialogue.state import Doubt
+    from interview.language.model import Heard
 
 HINTS = {
     "pressure": "a pressure, e.g. 2500 psi or 170 bar",
@@ -146,14 +147,20 @@ def doubted(doubt: Doubt, session: Session) -> ev.Event:
     if doubt.implausible:
         options = [ev.Option(doubt.readings[0].name, "yes, take it as said")]
         return ev.Doubted(doubt.said, doubt.why, (*options, ev.Option("", "no, leave it out; I say it again")), then)
-    options = [
-        ev.Option(r.name, f"{label(r.name)} {value_shown(Fact(r.name, r.value, unit=r.unit), session)}")
-        for r in doubt.readings
-    ]
+    options = [ev.Option(some[0].name, reading_shown(some, session)) for some in doubt.options]
     text = f'"{doubt.said}": {doubt.why or "which is meant?"}'
     if not options:
         text += " Say it again with what it is."
     return ev.Doubted(doubt.said, text, (*options, ev.Option("", "none of these; leave it out")), then)
+
+
+def reading_shown(readings: tuple[Heard, ...], session: Session) -> str:
+    """One meaning in plain words; of a range both ends: "air at the hose -25 °C to 30 °C"."""
+    shown = [value_shown(Fact(r.name, r.value, unit=r.unit), session) for r in readings]
+    if len(readings) == 1:
+        return f"{label(readings[0].name)} {shown[0]}"
+    low, high = sorted(zip((r.value for r in readings), shown, strict=True), key=lambda v: v[0])  # type: ignore[arg-type,return-value]
+    return f"{label(readings[0].name).partition(' ')[2]} {low[1]} to {high[1]}"
 
 
 def conflicted(conflict: Conflict, session: Session) -> ev.Event:

@@ -71,23 +71,27 @@ def picked(text: str, session: Session) -> Picked | None:
         return Picked((), text, f"There is no option {wrong[0]}; the options run from 1 to {len(asked.options)}.")
     if len(numbers) > 1 and not asked.many:
         return Picked((), text, "One number, please.")
-    chosen = [asked.options[n - 1] for n in numbers]
+    return chosen([asked.options[n - 1] for n in numbers], turn, session)
+
+
+def chosen(options: Sequence[ev.Option], turn: NextTurn, session: Session) -> Picked:
+    """What the options of the question on the table say."""
     if turn.turn.ticks and len(turn.parts) > 1:
-        heard = tuple(h for option in chosen for h in ticked(option.value, session))
+        heard = tuple(h for option in options for h in ticked(option.value, session))
         said = {h.name for h in heard}
-        return Picked(heard, opened=tuple(o.value for o in chosen if o.value not in said))
+        return Picked(heard, opened=tuple(o.value for o in options if o.value not in said))
     from interview.dialogue.questions import option_part
 
-    name = option_part(turn, session) or asked.parts[0]
+    name = option_part(turn, session) or turn.parts[0]
     spec = CATALOGUE[name]
     value: Value
     if spec.kind is Kind.MANY:
-        value = tuple(o.value for o in chosen)
+        value = tuple(o.value for o in options)
     elif spec.kind is Kind.FLAG:
-        value = chosen[0].value == "yes"
+        value = options[0].value == "yes"
     else:
-        value = chosen[0].value
-    return Picked((Heard(name, value, said=", ".join(o.label for o in chosen)),))
+        value = options[0].value
+    return Picked((Heard(name, value, said=", ".join(o.label for o in options)),))
 
 
 def ticked(fact: str, session: Session) -> list[Heard]:
@@ -99,9 +103,11 @@ def ticked(fact: str, session: Session) -> list[Heard]:
 
 
 def none_of(turn: NextTurn, session: Session) -> list[Heard]:
-    """What "none" says to each part of a turn; parts for which none is no answer are left."""
+    """What "none" says to each part of a turn; what was just said or ticked, and what takes no none, is left."""
     heard: list[Heard] = []
     for fact in turn.parts:
+        if session.said.answered(fact) or fact in session.now.ticked:
+            continue
         question = session.flow.questions[fact]
         spec = CATALOGUE[fact]
         if question.none is not None:
@@ -113,6 +119,13 @@ def none_of(turn: NextTurn, session: Session) -> list[Heard]:
         elif spec.kind is Kind.FLAG and len(turn.parts) == 1:
             heard.append(Heard(fact, False, said="no"))
     return heard
+
+
+def said_to_apply(text: str, fact: str, session: Session) -> ev.Event:
+    """A thing that was ticked cannot be "none" the moment its value is asked: one of the two is a slip."""
+    tick = session.flow.questions[fact].tick
+    why = f'you said that this applies: {tick}. Say which or how much, "don\'t know", or "undo" if it does not apply.'
+    return ev.Refused(text, f'"{text}": {why}')
 
 
 def _read(fact: str, text: str, session: Session) -> Heard:
@@ -128,6 +141,12 @@ def _read(fact: str, text: str, session: Session) -> Heard:
     return read_value(fact, text, home=session.home)
 
 
+_A_PART = re.compile(
+    r"\b(?:swivel|joint|union|tee|nipple|reducer|bush|bushing|elbow|banjo|manifold|plug|coupler|coupling|quick|connector|"
+    r"valve|piece)s?\b",
+    re.IGNORECASE,
+)
+_YES_OR_NO = re.compile(r"\W*(?:yes|yeah|yep|yup|aye|y|no|nope|nah|n|it is|it does)\b", re.IGNORECASE)
 SAME = re.compile(
     r"(?:(?:the )?same(?: again| as (?:the other|the first|end a|a|that)| (?:at )?both)?|both (?:the same|alike)|"
     r"(?:exactly )?alike|ditto|like (?:end )?a|identical)[.! ]*\Z",
@@ -203,8 +222,10 @@ def as_text(text: str, parts: tuple[str, ...] | list[str], session: Session) -> 
             if len(parts) == 1 and (name != "layline" or any(c.isdigit() for c in text)):  # a print has a figure in it
                 return Heard(name, text[:500], said=text[:500])
             continue
-        if len(parts) > 1 and says_none(text):  # "none" to several things at once is no "no" to one of them
+        if len(parts) > 1 and (says_none(text) or _YES_OR_NO.match(text)):  # that is an answer to none of several
             continue
+        if name.startswith("adapter_") and name.endswith("_family") and len(parts) == 1 and _A_PART.search(text):
+            return Heard(name, "other", said=text)  # no connection of the tables; its rating is its maker's
         try:
             heard = read_value(name, text, home=session.home)
         except Misread:
@@ -234,6 +255,8 @@ def not_understood(text: str, session: Session) -> ev.Event:
             read_value(name, text[:200], home=session.home)
         except Misread as error:
             why = error.why
+    if asked.many and len(asked.parts) > 1 and _YES_OR_NO.fullmatch(text.strip(" .!")):
+        return ev.Refused(short, f'"{short}" to a list: which of them? Numbers or words; "none" if none.')
     hint = asked.hint or "an answer in your own words"
     return ev.Refused(short, f'"{short}": {why}. What would do: {hint}; or "don\'t know", or "how" to find out.')
 

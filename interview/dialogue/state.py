@@ -18,6 +18,25 @@ class Doubt:
     why: str
     implausible: bool = False
 
+    @property
+    def options(self) -> tuple[tuple[Heard, ...], ...]:
+        """What can be chosen: one reading each, but the two ends of one range together."""
+        out: list[tuple[Heard, ...]] = []
+        for reading in self.readings:
+            if out and len(out[-1]) == 1 and _of_one_range(out[-1][0], reading):
+                out[-1] = (*out[-1], reading)
+            else:
+                out.append((reading,))
+        return tuple(out)
+
+
+def _of_one_range(one: Heard, other: Heard) -> bool:
+    """The coldest and the hottest of one thing, two figures out of the same words."""
+    stems = {one.name.removesuffix(end) for end in ("_min", "_max")} & {
+        other.name.removesuffix(end) for end in ("_min", "_max")
+    }
+    return bool(stems) and one.name != other.name and one.unit == other.unit and one.value != other.value
+
 
 @dataclass
 class State:

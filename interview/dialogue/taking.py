@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from interview.catalogue import CATALOGUE, Kind
 from interview.dialogue import events as ev
-from interview.dialogue import replies, views
+from interview.dialogue import picking, questions, replies, views
 from interview.dialogue.state import Doubt
-from interview.dialogue.wording import safety_texts
+from interview.dialogue.wording import label, safety_texts
 from interview.facts import Fact, Origin
 from interview.language.listen import listen
 from interview.language.model import Heard, Listening, Unclear
+from interview.selection.statement import DENIED, counts
 
 if TYPE_CHECKING:
     from interview.dialogue.session import Session
@@ -32,13 +35,26 @@ def take_line(session: Session, text: str) -> list[ev.Event]:
             *_refusals(picked),
             *session.go_on(quiet=bool(picked.refused)),
         ]
+    events: list[ev.Event] = []
+    in_words = picking.picked_in(text, session)
+    if in_words is not None:
+        named, text = in_words
+        session.now.ticked = session.now.ticked | set(named.opened)
+        events += session.put(named.heard, corrects=False)
+        if not text:
+            return [*events, *session.go_on()]
+        parts = named.opened if len(named.opened) == 1 else tuple(p for p in parts if not session.said.answered(p))
     alike = replies.same_as_a(text, parts, session) or replies.in_order(text, parts, session)
     if alike:
-        return [*session.put(alike, corrects=False), *session.go_on()]
-    heard = listen(text, asked=parts, home=session.home, last_units=dict(session.now.units))
-    events: list[ev.Event] = []
+        return [*events, *session.put(alike, corrects=False), *session.go_on()]
+    of_a_list = session.to_ask is not None and session.to_ask.turn.ticks and len(parts) > 1
+    asked = tuple(p for p in parts if not (of_a_list and CATALOGUE[p].kind is Kind.QUANTITY))
+    asked = picking.of_the_adapter(text, parts, session) or asked
+    heard = listen(text, asked=asked, home=session.home, last_units=dict(session.now.units))
     if heard.injury:
         events += _hurt(session)
+    if replies.says_none(text) and len(parts) == 1 and parts[0] in session.now.ticked:
+        return [*events, replies.said_to_apply(text, parts[0], session), *session.go_on(quiet=True)]
     if replies.says_none(text) and parts and session.to_ask is not None:
         facts = replies.none_of(session.to_ask, session)
         if facts:
@@ -49,18 +65,24 @@ def take_line(session: Session, text: str) -> list[ev.Event]:
             return [*events, ev.Explained("", ("There is no question open.",))]
         _dont_know(session, parts)
         return [*events, *session.go_on()]
+    if len(parts) == 1 and parts[0].endswith("_statement") and not _speaks_of_else(heard, parts[0]):
+        return [*events, *_statement(session, text, parts[0]), *session.go_on()]
+    opened: tuple[str, ...] = ()
+    if of_a_list and session.to_ask is not None:
+        heard, opened = picking.ticked_in_words(heard, text, session)
+        session.now.ticked = session.now.ticked | set(opened)
     events += _take_heard(session, heard, text, parts)
     if heard.dont_know and heard.facts:
         for name in parts:
             if not session.said.answered(name):
                 session.put_unknown(name)
-    nothing = not heard.facts and not heard.unclear and not heard.injury
+    nothing = not heard.facts and not heard.unclear and not heard.injury and not opened and in_words is None
     if nothing:
         plain = replies.as_text(text, parts, session)
         if plain is not None:
             return [*events, *session.put([plain], corrects=False), *session.go_on()]
         return [*events, replies.not_understood(text, session), *session.go_on(quiet=True)]
-    return [*events, *session.go_on(quiet=not heard.facts)]
+    return [*events, *session.go_on(quiet=not (heard.facts or opened or in_words))]
 
 
 def _take_heard(session: Session, heard: Listening, text: str, parts: Sequence[str]) -> list[ev.Event]:
@@ -74,7 +96,7 @@ def _take_heard(session: Session, heard: Listening, text: str, parts: Sequence[s
         else:
             doubts.append(Doubt(h.said or text, (h,), replies.implausible_text(h, session.home), implausible=True))
     for unclear in heard.unclear:
-        doubts.append(_doubt(unclear))
+        doubts.append(_not_belied(_doubt(unclear), heard))
     events = session.put(fine, corrects=False)
     if heard.ignored and (fine or doubts):
         rest = tuple(words for words in heard.ignored if len(words.strip()) > 2)
@@ -82,6 +104,27 @@ def _take_heard(session: Session, heard: Listening, text: str, parts: Sequence[s
             events.append(ev.Unheard(rest, "Not used: " + "; ".join(f'"{w}"' for w in rest) + "."))
     session.now.doubts = (*session.now.doubts, *doubts)
     return events
+
+
+def _speaks_of_else(heard: Listening, name: str) -> bool:
+    return any(h.name != name and CATALOGUE[h.name].kind is not Kind.DAY for h in heard.facts)
+
+
+_HEARSAY = re.compile(r"\b(?:said|says|promis\w*|will|would|should)\b", re.IGNORECASE)
+
+
+def _statement(session: Session, text: str, name: str) -> list[ev.Event]:
+    """A maker's written statement; what cannot be looked up is kept as said, and it is told that it does not count."""
+    text = text[:500]
+    if counts(text):
+        return session.put([Heard(name, text, said=text)], corrects=False)
+    if DENIED.search(text) is not None and not re.search(
+        r"\b(?:said|says|promis\w*|will|would|should)\b", text.lower()
+    ):
+        told = f"{label(name)}: none ({text})"
+        return session.put([Heard(name, None, said=text)], corrects=False, told=told)
+    told = f'"{text}": kept as said; it counts only with the document\'s number and date'
+    return session.put([Heard(name, text, said=text)], corrects=False, told=told)
 
 
 def _dont_know(session: Session, parts: Sequence[str]) -> None:
@@ -109,7 +152,9 @@ def _settle_doubt(session: Session, text: str) -> list[ev.Event]:
     number = replies.option_number(text)
     if session.now.doubts:
         doubt, rest = session.now.doubts[0], session.now.doubts[1:]
-        count = len(doubt.readings) + 1
+        number = number or _by_a_word(session, doubt, text)
+        options = doubt.options
+        count = len(options) + 1
         names = tuple(dict.fromkeys(reading.name for reading in doubt.readings))
         if replies.says_none(text) or listen(text).dont_know:
             number = count
@@ -117,7 +162,11 @@ def _settle_doubt(session: Session, text: str) -> list[ev.Event]:
             session.now.doubts = rest
             if number == count:
                 return [ev.Explained("", ("Put aside.",)), *session.go_on()]
-            return [*session.put([doubt.readings[number - 1]], corrects=True), *session.go_on()]
+            # What was said before stays said: two sayings of one thing are a conflict, and the safer one governs.
+            return [*session.put(options[number - 1], corrects=doubt.implausible), *session.go_on()]
+        several = [int(n) for n in re.findall(r"\d+", text)] if re.fullmatch(r"[\d\s,;]+(?:and[\d\s]+)?", text) else []
+        if len(several) > 1:
+            return [*_several(session, doubt, several, text), *session.go_on(quiet=True)]
     else:
         conflict = session.now.ledger.conflicts()[0]
         rest, count, names = (), len(conflict.sayings), (conflict.name,)
@@ -139,6 +188,40 @@ def _settle_doubt(session: Session, text: str) -> list[ev.Event]:
     elif not again and not heard.injury:
         return [ev.Refused(text, f"Choose a number from 1 to {count} first, or say it again; the question waits.")]
     return [*events, *session.go_on()]
+
+
+_ALIKE = {"oil": "fluid", "steady": "working", "peak": "spike", "ambient": "air", "surroundings": "air"}
+
+
+def _by_a_word(session: Session, doubt: Doubt, text: str) -> int | None:
+    """ "Air": a word that stands in one option alone chooses it."""
+    if doubt.implausible or any(c.isdigit() for c in text):
+        return None
+    said = {_ALIKE.get(w, w) for w in re.findall(r"[a-z°]+", text.lower())} - {"the", "it", "is", "that", "s"}
+    labels = [set(re.findall(r"[a-z°]+", questions.reading_shown(some, session).lower())) for some in doubt.options]
+    hits = [i for i, words in enumerate(labels, 1) if said and said <= words]
+    return hits[0] if len(hits) == 1 else None
+
+
+def _several(session: Session, doubt: Doubt, numbers: list[int], text: str) -> list[ev.Event]:
+    """Several options at once, where they say different things; else one is asked for."""
+    options = doubt.options
+    if not all(1 <= n <= len(options) for n in numbers):
+        return [ev.Refused(text, f"Choose a number from 1 to {len(options) + 1}.")]
+    readings = [r for n in dict.fromkeys(numbers) for r in options[n - 1]]
+    if len({r.name for r in readings}) < len(readings) or len({r.value for r in readings}) == 1:
+        return [ev.Refused(text, f"One number, please, from 1 to {len(options) + 1}: it cannot mean all of them.")]
+    session.now.doubts = session.now.doubts[1:]
+    return session.put(readings, corrects=False)
+
+
+def _not_belied(doubt: Doubt, heard: Listening) -> Doubt:
+    """Of the meanings that a figure could have, those that the same line has not told otherwise."""
+    told = {h.name: h.value for h in heard.facts}
+    left = tuple(
+        r for some in doubt.options if not any(r.name in told and r.value != told[r.name] for r in some) for r in some
+    )
+    return replace(doubt, readings=left) if left else doubt
 
 
 def _doubt(unclear: Unclear) -> Doubt:

@@ -16,8 +16,8 @@ from interview.language.wording import denied
 from interview.language.years import is_year
 
 _YES = re.compile(
-    r"^\W*(?:yes|yeah|yep|yup|aye|correct|sure|true|y|of course|definitely|certainly|indeed|it (?:does|is|has|will)|"
-    r"they (?:do|are)|there (?:is|are))\b"
+    r"^\W*(?:(?:yes|yeah|yep|yup|aye|correct|sure|true|y|of course|definitely|certainly|indeed)\b|(?:it (?:does|is|has|"
+    r"will)|they (?:do|are)|there (?:is|are))(?:,? (?:indeed|all right|alright|certainly|sometimes))?\W*(?:$|[,.;!]))"
 )
 _NO = re.compile(
     r"^\W*(?:no|nope|nah|n|false|never|not at all|not really|negative|it (?:doesn'?t|isn'?t)|there (?:isn'?t|"
@@ -53,9 +53,11 @@ def answer(line: Line) -> None:
         return
     known = {f.name for f in line.facts} | {n for u in line.unclear for n in u.could_be}
     for name in line.asked:
-        if name in known:
-            continue
         entry = CATALOGUE[name]
+        if name in known:
+            if entry.kind is Kind.MANY:
+                _more_of_the_list(line, entry)
+            continue
         if name.endswith("_size") and entry.kind is Kind.IDENT:
             _size(line, name)
         elif name == "medium":
@@ -137,6 +139,7 @@ _ENDS_SIZE = re.compile(
     r"\s*(?:it'?s |its |a |size |dash |#)*(-?\d{1,2}(?:[ -]\d+/\d+)?(?:/\d{1,2})?|\d{1,2}\s?(?:ll|l|s)|"
     r"m\d{2}x\d(?:\.\d)?|half)(?: ?inch| in|\")?\W*"
 )
+_DASH_ALONE = re.compile(r"(?:^|[,;])\s*(?:size |dash )?-(\d{1,2})\s*(?=[,;]|$)")
 _SOON = re.compile(r"\W*(asap|a\.s\.a\.p\.?|as soon as (?:possible|you can)|now|right away|yesterday|straight away)\W*")
 _YEAR_MONTH = re.compile(r"\W*(\d{2})/?(\d{2})\W*")
 
@@ -145,6 +148,10 @@ def _size(line: Line, name: str) -> None:
     """A size alone: its family is known to whoever asked."""
     found = _ENDS_SIZE.fullmatch(line.low)
     if found is None:
+        dash = _DASH_ALONE.search(line.low)  # "-12, its maker states 250 bar"
+        if dash is not None and int(dash[1]) in DASHES:
+            line.add(name, f"-{dash[1]}", *line.tokens_in(*dash.span(1)))
+            line.spend(*dash.span(1))
         return
     text = found[1]
     if text.isdigit() and int(text) in DASHES and int(text) >= 6:
@@ -200,6 +207,8 @@ def _flag(line: Line, name: str) -> None:
             if len(said) == 1:
                 line.add(name, said.pop(), *_whole(line))
             return
+    if len(line.asked) > 1 and not _bare_word(line):
+        return  # which part of the question a "yes" before other words answers, nobody can tell
     if _NO.match(line.low):
         if not any(f.start == line.tokens[0].start and f.name != name for f in line.facts):  # "no injury" is another no
             line.add(name, False, 0, 0)
@@ -207,6 +216,18 @@ def _flag(line: Line, name: str) -> None:
         line.add(name, True, 0, 0)
     elif _YES_LAST.match(line.low) and not any(denied(line, k) >= 0 for k in range(1, len(line.words))):
         line.add(name, True, *_whole(line))
+
+
+_A_YES_OR_NO = re.compile(
+    r"\W*(?:(?:yes|yeah|yep|yup|aye|no|nope|nah|it (?:does|is|did|has)(?: not|n't)?|not really|of course|definitely|"
+    r"certainly|never|y|n|true|false|correct|please|sure)\W*)+$"
+)
+
+
+def _bare_word(line: Line) -> bool:
+    """A yes or no that is the whole line, to a question with one part that takes it."""
+    flags = [name for name in line.asked if CATALOGUE[name].kind is Kind.FLAG]
+    return len(flags) == 1 and _A_YES_OR_NO.fullmatch(line.low) is not None
 
 
 def _choice(line: Line, entry: FactSpec) -> None:
@@ -244,7 +265,7 @@ def _choice(line: Line, entry: FactSpec) -> None:
     if (
         entry.name == "motion"
         and re.search(r"\bmoves?\b|\bmoving\b", low)
-        and not re.search(r"n't|\bnot\b|\bno\b", low)
+        and not re.search(r"n't|\bnot\b|\bno\b(?!\W*(?:,|but\b))", low)
     ):
         readings = tuple(Heard("motion", m, said=line.said(0, len(line.text))) for m in ("flexing", "travelling"))
         line.open(("motion",), "does it bend to and fro, or travel in a chain?", *_whole(line), readings)
@@ -267,6 +288,17 @@ def _choice(line: Line, entry: FactSpec) -> None:
         word = re.search(rf"\b{re.escape(found[0])}\b|\b{re.escape(found[0].replace('_', ' '))}\b", line.low)
         if not negated and word is not None:
             line.add(entry.name, found[0], *line.tokens_in(*word.span()))
+
+
+def _more_of_the_list(line: Line, entry: FactSpec) -> None:
+    """The flame of "sparks, flame": a word of the list beside one that a phrase has read."""
+    for choice in entry.choices:
+        for word in re.finditer(
+            rf"(?:^|[,;]|\band\b)\W*({re.escape(choice.replace('_', ' '))})\b\W*(?=$|[,;])", line.low
+        ):
+            first, last = line.tokens_in(*word.span(1))
+            if choice != "none" and first not in line.used and denied(line, first) < 0:
+                line.add(entry.name, (choice,), first, last)
 
 
 def _denied_choice(line: Line, choice: str) -> bool:
@@ -318,6 +350,8 @@ def _number(line: Line, name: str) -> None:
     if len(left) == 1 and (len(same) == 1 or left[0].measures == CATALOGUE[name].measures):
         m = left[0]
         flow = CATALOGUE[name].measures == "flow" and _A_MINUTE.match(line.low, m.end) is not None
+        if m.minus and m.unit == "" and any(a.endswith("_size") for a in line.asked):
+            return  # a dash number is the size that was asked for too
         if m.unit == "other" or (m.unit == "" and not _counts(name) and counts_else(line.low, m.end) and not flow):
             return
         if take(line, name, m, asked=True):

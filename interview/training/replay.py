@@ -127,11 +127,10 @@ def _spoken(answers: dict[str, Heard | None]) -> str:
 def _clear(session: Session, knows: dict[str, Heard]) -> tuple[str, list[ev.Event]]:
     """The customer says which meaning is right, where `knows` tells; else leaves it out."""
     doubt = session.now.doubts[0]
-    for i, reading in enumerate(doubt.readings, 1):
-        known = knows.get(reading.name)
-        if known is not None and known.value == reading.value:
+    for i, readings in enumerate(doubt.options, 1):
+        if all((known := knows.get(r.name)) is not None and known.value == r.value for r in readings):
             return str(i), session.say(str(i))
-    last = str(len(doubt.readings) + 1)
+    last = str(len(doubt.options) + 1)
     return last, session.say(last)
 
 
