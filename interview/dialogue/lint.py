@@ -11,7 +11,7 @@ from interview.catalogue import CATALOGUE
 from interview.dialogue.failures import file_faults
 from interview.dialogue.flows import Flow, Job, Topic, flow_files, job_faults, read_job, topic_faults
 from interview.dialogue.lessons import Lessons
-from interview.dialogue.wording import SafetyTexts
+from interview.dialogue.safety_texts import SafetyTexts
 from interview.resources import shipped
 from interview.selection.cautions import SEVERITY
 from interview.selection.house_rules import rules_faults

@@ -10,8 +10,9 @@ from typing import TYPE_CHECKING
 from interview.catalogue import CATALOGUE, Kind
 from interview.dialogue import events as ev
 from interview.dialogue import picking, questions, replies, views
+from interview.dialogue.safety_texts import safety_texts
 from interview.dialogue.state import Doubt
-from interview.dialogue.wording import label, safety_texts
+from interview.dialogue.wording import label
 from interview.facts import Fact, Origin
 from interview.language.listen import listen
 from interview.language.model import Heard, Listening, Unclear

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from interview.dialogue import events as ev
 from interview.dialogue import views
 from interview.dialogue.failures import told_key
-from interview.dialogue.wording import caution_text
+from interview.dialogue.safety_texts import caution_text
 from interview.facts import Origin
 from interview.selection.cautions import triggered
 

@@ -10,7 +10,8 @@ from interview.dialogue import events as ev
 from interview.dialogue.agenda import hangs_on
 from interview.dialogue.failures import fresh_signs, sign_lines
 from interview.dialogue.lessons import lessons_for
-from interview.dialogue.wording import fact_shown, label, safety_texts, sentence
+from interview.dialogue.safety_texts import safety_texts
+from interview.dialogue.wording import fact_shown, label, sentence
 from interview.facts import Fact, Origin
 from interview.selection.end_readings import contradicts, identification
 from interview.selection.outcome import Stop

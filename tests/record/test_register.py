@@ -9,8 +9,8 @@ import pytest
 
 from interview.catalogue import CATALOGUE
 from interview.cli import main
+from interview.dialogue.safety_texts import safety_texts
 from interview.dialogue.session import bench
-from interview.dialogue.wording import safety_texts
 from interview.record.register import WRITES, Checked, _read, check_register, read_register, tally
 from interview.selection.judge import Bench
 from interview.yaml_file import FileError

@@ -50,14 +50,14 @@ HOURS = {"up": 6.0, "left": 3.0, "down": 12.0, "right": 9.0}  # looking away fro
 
 @pytest.mark.parametrize("a", HOURS)
 @pytest.mark.parametrize("b", HOURS)
-@settings(max_examples=5)
+@settings(max_examples=5, deadline=None)
 @given(away=st.floats(0.3, 3.0))
 def test_a_hose_running_straight_away_is_read_like_a_clock(a: str, b: str, away: float) -> None:
     found = angle_of_ports(machine(a, b, away=away))
     assert found is not None and found.angle == pytest.approx(from_clock(HOURS[a], HOURS[b]) % 360.0)
 
 
-@settings(max_examples=40)
+@settings(max_examples=40, deadline=None)
 @given(
     st.sampled_from(sorted(FACES)),
     st.sampled_from(sorted(FACES)),

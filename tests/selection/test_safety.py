@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from selection_jobs import JOB_FACTS, PLAIN, fact, plain, said, shipped, value_of
 
-from interview.dialogue.wording import caution_text
+from interview.dialogue.safety_texts import caution_text
 from interview.facts import Fact, Known, Origin
 from interview.resources import shipped as shipped_folder
 from interview.selection.cautions import SEVERITY, triggered
