@@ -66,7 +66,7 @@ def on_assumed_spike(standing: Standing, home: str) -> str:
     """What is to be said where it is the spike nobody measured that nothing carries; else empty."""
     judgement, needs = standing.judgement, standing.judgement.needs
     assumed = needs.known.origin(needs.pressure_from) is Origin.ASSUMED
-    blocked = {finding.check for finding in judgement.failing(judgement.least_failed())}
+    blocked = {finding.check for finding in judgement.failing(judgement.least_failed)}
     if not assumed or not blocked & {"pressure", "ends"}:
         return ""
     spike = quantity("pressure", needs.pressure_shown, home)
@@ -76,7 +76,7 @@ def on_assumed_spike(standing: Standing, home: str) -> str:
 def nearest(standing: Standing, home: str) -> str:
     """Unmatched: what comes nearest and what blocks it, and where to go where no hose carries the pressure."""
     judgement = standing.judgement
-    index = judgement.least_failed()
+    index = judgement.least_failed
     name = hose_name(judgement.bench.candidates[index], home)
     blocks = "; ".join(finding_sentence(f, home) for f in judgement.failing(index))
     told = f"{name} would do; blocked: {blocks}." if judgement.ends_block else f"Nearest: {name}; blocked: {blocks}."

@@ -77,6 +77,8 @@ class Session:
         self.to_ask: NextTurn | None = None
         self._judgement: Judgement | None = None
         self._known: Known | None = None
+        self._standing: Standing | None = None
+        self._stood_for = ""  # whose units and standards it was reckoned with
         self._counts: tuple[int, int, int] | None = None
         self._misses = 0
 
@@ -116,7 +118,10 @@ class Session:
         return self._judgement
 
     def standing(self) -> Standing:
-        return standing_of(self.judgement, self.home)
+        judgement = self.judgement
+        if self._standing is None or self._standing.judgement is not judgement or self._stood_for != self.home:
+            self._standing, self._stood_for = standing_of(judgement, self.home), self.home
+        return self._standing
 
     def situation(self) -> Situation:
         return Situation(

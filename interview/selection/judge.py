@@ -187,11 +187,13 @@ class Judgement:
         still, fails = self.marks.open.bit_count(), self.marks.fails.bit_count()
         return len(self.bench.candidates) - still - fails, still, fails
 
+    @cached_property
     def least_failed(self) -> int:
         """The nearest of those that fail: fewest failed checks, at the bore given, least short in what is shortest."""
         fails = [row.marks.fails for row in self.rows if row.marks.fails]
         count = [sum(f >> i & 1 for f in fails) for i in range(len(self.bench.candidates))]
-        fewest = [i for i, number in enumerate(count) if number == min(count)]
+        least = min(count)
+        fewest = [i for i, number in enumerate(count) if number == least]
         given = [i for i in fewest if self._of_the_bore(i)]
         return min(given or fewest, key=lambda i: sorted(map(_shortfall, self.failing(i)), reverse=True))
 
@@ -206,7 +208,7 @@ class Judgement:
     @property
     def ends_block(self) -> bool:
         """True where there is a hose for the job and only what is on its ends stands in the way."""
-        blocks = [] if self.standing else self.failing(self.least_failed())
+        blocks = [] if self.standing else self.failing(self.least_failed)
         return bool(blocks) and all(f.topic == "ends" for f in blocks)
 
     def carried_by_none(self) -> str:

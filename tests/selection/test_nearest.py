@@ -22,7 +22,7 @@ def test_too_high_a_pressure_names_the_strongest_hose_of_the_bore(on: Bench) -> 
     stands = standing(on, **job)
     judgement = stands.judgement
     assert stands.outcome == "unmatched"
-    found = on.candidates[judgement.least_failed()]
+    found = on.candidates[judgement.least_failed]
     of_the_bore = [
         c
         for i, c in enumerate(on.candidates)
@@ -62,9 +62,9 @@ def test_ends_and_hose_that_block_are_both_named(on: Bench) -> None:
     job = plain(bore=8, working_pressure=600, surge_pressure=700, end_a_rating=150, bend_radius_available=...)
     stands = standing(on, **job)
     assert not stands.judgement.ends_block
-    best = on.candidates[stands.judgement.least_failed()]
+    best = on.candidates[stands.judgement.least_failed]
     alone = standing(on, **plain(**{**job, **NO_ENDS, "end_a_rating": ...}))
-    assert best.id == on.candidates[alone.judgement.least_failed()].id
+    assert best.id == on.candidates[alone.judgement.least_failed].id
     told = nearest(stands, "metric")
     assert "the highest spike 700 bar" in told and "end A stands only" in told
 
@@ -73,7 +73,7 @@ def test_ends_and_hose_that_block_are_both_named(on: Bench) -> None:
 def test_cold_that_none_stands_names_the_one_that_stands_most_of_it(on: Bench, air: int) -> None:
     stands = standing(on, **plain(ambient_temperature_min=air, fluid_temperature_min=air, bend_radius_available=...))
     judgement = stands.judgement
-    found = judgement.least_failed()
+    found = judgement.least_failed
     rivals = [
         i
         for i in range(len(on.candidates))
@@ -90,7 +90,7 @@ def test_cold_that_none_stands_names_the_one_that_stands_most_of_it(on: Bench, a
 def test_nothing_fails_less_than_the_nearest(job: dict[str, object]) -> None:
     on = small(shipped(), 5)
     judgement = judge(known_with(said(**job), on), on)
-    found = judgement.least_failed()
+    found = judgement.least_failed
     fewest = min(len(judgement.failing(i)) for i in range(len(on.candidates)))
     assert len(judgement.failing(found)) == fewest
     assert all(f.verdict is Verdict.FAILS for f in judgement.failing(found))
