@@ -23,10 +23,11 @@ class Doubt:
         """What can be chosen: one reading each, but the two ends of one range together."""
         out: list[tuple[Heard, ...]] = []
         for reading in self.readings:
-            if out and len(out[-1]) == 1 and _of_one_range(out[-1][0], reading):
-                out[-1] = (*out[-1], reading)
-            else:
+            at = next((i for i, some in enumerate(out) if len(some) == 1 and _of_one_range(some[0], reading)), None)
+            if at is None:
                 out.append((reading,))
+            else:
+                out[at] = (*out[at], reading)
         return tuple(out)
 
 

@@ -97,6 +97,9 @@ def _take_heard(session: Session, heard: Listening, text: str, parts: Sequence[s
         else:
             doubts.append(Doubt(h.said or text, (h,), replies.implausible_text(h, session.home), implausible=True))
     for unclear in heard.unclear:
+        if (named := _named_before(session, unclear)) is not None:
+            fine.append(named)
+            continue
         doubts.append(_not_belied(_doubt(unclear), heard))
     events = session.put(fine, corrects=False)
     if heard.ignored and (fine or doubts):
@@ -164,7 +167,8 @@ def _settle_doubt(session: Session, text: str) -> list[ev.Event]:
             if number == count:
                 return [ev.Explained("", ("Put aside.",)), *session.go_on()]
             # What was said before stays said: two sayings of one thing are a conflict, and the safer one governs.
-            return [*session.put(options[number - 1], corrects=doubt.implausible), *session.go_on()]
+            taken = session.put(options[number - 1], corrects=doubt.implausible)
+            return [*taken, *_in_the_same_unit(session, options[number - 1][0]), *session.go_on()]
         several = [int(n) for n in re.findall(r"\d+", text)] if re.fullmatch(r"[\d\s,;]+(?:and[\d\s]+)?", text) else []
         if len(several) > 1:
             return [*_several(session, doubt, several, text), *session.go_on(quiet=True)]
@@ -189,6 +193,33 @@ def _settle_doubt(session: Session, text: str) -> list[ev.Event]:
     elif not again and not heard.injury:
         return [ev.Refused(text, f"Choose a number from 1 to {count} first, or say it again; the question waits.")]
     return [*events, *session.go_on()]
+
+
+def _named_before(session: Session, unclear: Unclear) -> Heard | None:
+    """The "24 deg" of an end that was named 16S: one of its meanings is what was said, so nothing is open again."""
+    if len(unclear.could_be) != 1 or not unclear.could_be[0].endswith("_family"):
+        return None
+    said = session.said.get(unclear.could_be[0])
+    if said is None or not said.known:
+        return None
+    return next((r for r in unclear.readings if r.value == said.value), None)
+
+
+def _in_the_same_unit(session: Session, chosen: Heard) -> list[ev.Event]:
+    """Figures of one line that were all in doubt for their unit: the unit chosen for one is the others' too."""
+    events: list[ev.Event] = []
+    kind = CATALOGUE[chosen.name].measures
+    for doubt in session.now.doubts:
+        if doubt.implausible or not all(CATALOGUE[r.name].measures == kind and r.unit for r in doubt.readings):
+            continue
+        if len({r.unit for r in doubt.readings}) < 2:
+            continue
+        left = replace(doubt, readings=tuple(r for r in doubt.readings if r.unit == chosen.unit))
+        rest = tuple(d for d in session.now.doubts if d is not doubt)
+        if len(left.options) == 1:
+            session.now.doubts = rest
+            events += session.put(left.options[0], corrects=False)
+    return events
 
 
 _ALIKE = {"oil": "fluid", "steady": "working", "peak": "spike", "ambient": "air", "surroundings": "air"}

@@ -187,6 +187,9 @@ def _bind_kind(line: Line, kind: str, tags: tuple[str, ...]) -> None:
         if cue.tag == "pump_speed" and not driven(line, measure):
             measure.taken = True
             continue
+        if cue.tag == "overall_length" and "line_length" in line.asked and "overall_length" not in line.asked:
+            take(line, "line_length", measure, cue)  # the suction line is "1.8 m long"
+            continue
         take(line, cue.tag, measure, cue)
 
 

@@ -11,14 +11,80 @@ from interview.language.convert import value_of
 from interview.language.cylinders import across_the_piston, cylinder_pair
 from interview.language.line import Line
 from interview.language.measures import Measure
+from interview.language.sizes import DASHES
 from interview.language.taking import heard_from, is_marked, take, take_bore
 
 
 def bind_by_form(line: Line) -> None:
     """All numbers of a line that need no word beside them."""
+    _height(line)
+    _to_the_side(line)
     _special(line)
+    _bare_dash(line)
     _inch_hose(line)
     _sized_pressure(line)
+
+
+_OF_AN_INLET = frozenset(("lift", "line_length", "altitude", "vacuum", "pump_inlet_limit"))
+_UP_AT = re.compile(r"\b(?:at|works at|up at|altitude(?: of| is)?|elevation(?: of| is)?)(?: about| around)? $")
+_A_HEIGHT = 300.0  # m; no suction line is so long and no pump stands so high above its oil, so it is above the sea
+
+
+def _height(line: Line) -> None:
+    """ "1.8 m long, at 2000 m": where a suction line is asked about, so great a height is above the sea."""
+    if not _OF_AN_INLET & set(line.asked):
+        return
+    for m in line.measures:
+        if m.taken or m.measures != "length" or m.is_range or units.to_si(m.low, m.unit) < _A_HEIGHT:
+            continue
+        if _UP_AT.search(line.low[: m.start]) is not None or "above the sea" in line.low[m.end : m.end + 16]:
+            take(line, "altitude", m)
+
+
+_SIDEWAYS = re.compile(r"\s*(?:(?:off )?(?:to|on) (?:the|one) side|sideways|sidewards|to one side|across)\b")
+
+
+def _to_the_side(line: Line) -> None:
+    """ "Offset, 900 mm, 500 mm to the side", where the way the hose runs is asked."""
+    if not {"clearance_geometry", "port_distance", "port_offset"} & set(line.asked):
+        return
+    for m in line.measures:
+        if not m.taken and m.measures == "length" and _SIDEWAYS.match(line.low, m.end) is not None:
+            take(line, "port_offset", m)
+
+
+_OF_A_HOSE = frozenset(("hose", "hoses", "line", "lines", "pipe"))
+
+
+def _bare_dash(line: Line) -> None:
+    """ "Pressure line, -8, 150 bar": a dash number alone between commas is the size of the hose that is spoken of."""
+    facts = {f.name for f in line.facts}
+    if any("temperature" in a or a.endswith("_size") for a in line.asked) or facts & {"bore", "marked_size"}:
+        return
+    if not (_OF_A_HOSE & set(line.words) or facts & {"line_function", "old_construction"}):
+        return
+    if any(f"{end}_family" in facts and f"{end}_size" not in facts for end in ("end_a", "end_b")):
+        return  # it may be the size of that end
+    found = [
+        m
+        for i, m in enumerate(line.measures)
+        if m.minus
+        and not (m.taken or m.unit or m.is_range)
+        and m.form == "int"
+        and abs(m.low) in DASHES
+        and _alone(line, m)
+        and not (i and line.measures[i - 1].measures == "temperature")
+        and not any(c.tag in ("fluid_temperature", "ambient_temperature") and c.last < m.first for c in line.cues)
+    ]
+    if len(found) == 1:
+        m = found[0]
+        line.add("bore", abs(float(m.low)), m.first, m.last, unit="dash")
+        m.taken = True
+
+
+def _alone(line: Line, m: Measure) -> bool:
+    before, after = line.low[: m.start].rstrip(" -"), line.low[m.end :].lstrip()
+    return before[-1:] in ("", ",", ";") and after[:1] in ("", ",", ";", ".")
 
 
 _INCH_HOSE = re.compile(

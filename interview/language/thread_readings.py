@@ -76,8 +76,51 @@ def names_a_thread(said: str) -> bool:
     return any(name.search(low) for name in (_METRIC, _PARALLEL, _UNIFIED, _FRACTION))
 
 
+_HEAD = re.compile(r"\b(?:heads?|face|across)\b")
+_SCREWS = re.compile(r"\b(?:bolts?|screws?|holes?|spacing|apart|cent(?:re|er)s?)\b")
+
+
+def _flange(line: Line) -> None:
+    """ "47.6 mm head, 57.2 mm bolts": each length by the word in its own stretch, where a flange is measured."""
+    for end in ("end_a", "end_b"):
+        pair = (f"{end}_head_diameter", f"{end}_bolt_spacing")
+        if not set(pair) & set(line.asked):
+            continue
+        for m in line.measures:
+            a, b = line.clause(m.first)
+            said = line.low[line.tokens[a].start : line.tokens[b - 1].end]
+            words = [name for name, what in zip(pair, (_HEAD, _SCREWS), strict=True) if what.search(said)]
+            if m.taken or m.is_range or m.unit not in ("", "mm", "in") or len(words) != 1:
+                continue
+            if sum(a <= other.first < b for other in line.measures) > 1:
+                continue
+            unit = m.unit or "mm"
+            value = m.low * (_INCH if unit == "in" else 1e-3)
+            if believable(words[0], value):
+                put(line, words[0], value, m.start, m.end, unit, m)
+
+
+_OVER = re.compile(r"\s*(?:mm\s*)?(?:inside|outside|over|across|dia(?:meter)?|on the (?:thread|crests))\b")
+
+
+def _first_figure(line: Line, end: str) -> None:
+    """ "17.5 inside, 16 tpi, 74 deg": a bare figure said of the thread is its diameter in millimetres."""
+    name = f"{end}_thread_diameter"
+    if name not in line.asked or any(f.name == name for f in line.facts):
+        return
+    bare = [m for m in line.measures if not m.taken and m.unit == "" and not m.is_range and not m.minus]
+    bare = [m for m in bare if m.low >= 1000 * _COARSEST and believable(name, m.low / 1000)]
+    told = [m for m in bare if _OVER.match(line.low, m.end)]
+    if not told and len(line.measures) > 1 and bare and bare[0] is line.measures[0]:
+        told = bare[:1] if line.measures[1].unit in ("other", "mm", "deg") else []
+    if len(told) == 1:
+        m = told[0]
+        put(line, name, m.low / 1000, m.start, m.end, "mm", m)
+
+
 def hear_thread_readings(line: Line) -> None:
     """Diameter and pitch from a thread's name, where a question about the readings of an end is open."""
+    _flange(line)
     looked_at = next((m[1] for a in line.asked if (m := _LOOKED_AT.fullmatch(a))), None)
     if looked_at is not None:
         _gender(line, looked_at)
@@ -109,6 +152,7 @@ def hear_thread_readings(line: Line) -> None:
         _fraction(line, end, found)
     else:
         _in_order(line, end)
+        _first_figure(line, end)
 
 
 def _gender(line: Line, end: str) -> None:

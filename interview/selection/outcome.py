@@ -279,7 +279,10 @@ def _length_closed(missing: tuple[str, ...], needs: Needs, candidate: Candidate)
 
 def _end_missing(known: Known, end: str, connections: Connections) -> list[str]:
     family = known.text(f"{end}_family")
-    missing = [f"{end}_{what}" for what in ("family", "size", "gender", "form") if not known.has(f"{end}_{what}")]
+    wanted: tuple[str, ...] = ("family", "size", "gender", "form")
+    if known.text(f"{end}_family") in ("flange_c61", "flange_c62"):
+        wanted = ("family", "size", "form")  # a flange head is clamped: it is neither male nor female
+    missing = [f"{end}_{what}" for what in wanted if not known.has(f"{end}_{what}")]
     if family == "other":
         missing = [m for m in missing if m != f"{end}_size"]
     if family and not identified(known, end, connections):

@@ -210,3 +210,85 @@ def test_a_dash_beside_the_adapter_is_its_size(on: Bench, line: str) -> None:
     session = at_the_list(on, "11", "orfs", line)
     assert session.said.value("adapter_a_size") == "-12"
     assert not session.now.doubts and not session.said.has("bend_radius_available")
+
+
+# ---- units, series, flanges, the print ------------------------------------------------------------------------------
+
+
+def test_a_range_in_doubt_for_its_unit_is_one_option_and_the_unit_chosen_holds_for_the_line(on: Bench) -> None:
+    session = started(on, "pressure line, oil to 60, air 5 to 40")
+    session.say("1")
+    assert not session.now.doubts
+    assert session.said.value("fluid_temperature_max") == pytest.approx(60.0)
+    assert session.said.value("ambient_temperature_min") == pytest.approx(5.0)
+    assert session.said.value("ambient_temperature_max") == pytest.approx(40.0)
+
+
+@pytest.mark.parametrize("again", ["24 deg", "24 degree cone"])
+def test_a_seat_reading_does_not_reopen_a_named_series(on: Bench, again: str) -> None:
+    session = started(
+        on, KNOWN.replace("JIC 8 female straight both ends", "24 degree cone 16S both ends"), "none", again
+    )
+    assert not session.now.doubts
+    assert session.said.value("end_a_family") == "cone24_S" and session.said.value("end_a_size") == "16S"
+
+
+@pytest.mark.parametrize("code", ["61", "62"])
+def test_a_flange_is_not_asked_whether_it_is_male_or_female(on: Bench, code: str) -> None:
+    session = started(
+        on, KNOWN.replace("JIC 8 female straight both ends", f"code {code} flange 1/2 in both ends"), "none"
+    )
+    asked: list[str] = []
+    for _ in range(30):
+        if session.asked is None:
+            break
+        asked += session.asked.parts
+        session.say("don't know")
+    session.build()
+    for _ in range(4):
+        asked += session.asked.parts if session.asked is not None else ()
+        session.say("don't know")
+    assert "end_a_form" in asked
+    assert not [a for a in asked if a.endswith("_gender")]
+    assert not [m for m in session.standing().missing_for_build if m.endswith("_gender")]
+
+
+def test_the_print_is_asked_before_a_build_though_the_bore_was_given(on: Bench) -> None:
+    session = started(on, KNOWN, "none")
+    before: list[str] = []
+    for _ in range(30):
+        if session.asked is None:
+            break
+        before += session.asked.parts
+        session.say("none" if "motion" in session.asked.parts else "don't know")
+    assert "layline" not in before  # the quote is not made longer by it
+    session.build()
+    assert session.asked is not None and session.asked.parts[0] == "layline"
+    session.say("EN 853 2SN DN12 275 bar 3Q19")
+    assert session.said.value("old_construction") == "en853-2sn"
+    assert session.said.value("hose_date") == "2019-Q3"
+
+
+def test_a_print_that_was_read_is_not_asked_again(on: Bench) -> None:
+    session = started(on, KNOWN, "none", "EN 853 2SN DN12 275 bar 3Q19")
+    for _ in range(30):
+        if session.asked is None:
+            break
+        session.say("none" if "motion" in session.asked.parts else "don't know")
+    asked: list[str] = []
+    session.build()
+    for _ in range(30):
+        if session.asked is None:
+            break
+        asked += session.asked.parts
+        session.say("don't know")
+    assert asked and "layline" not in asked
+
+
+def test_an_option_number_before_its_figure(on: Bench) -> None:
+    session = started(on, KNOWN.replace("900 mm, ", ""), "none", "don't know")
+    assert session.asked is not None and session.asked.parts == ("clearance_geometry", "port_distance")
+    session.say("4, 900 mm, 500 mm to the side")
+    assert session.said.value("clearance_geometry") == "offset"
+    assert session.said.value("port_distance") == pytest.approx(0.9)
+    assert session.said.value("port_offset") == pytest.approx(0.5)

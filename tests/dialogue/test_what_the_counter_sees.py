@@ -55,7 +55,9 @@ def test_with_no_question_open_a_dont_know_repeats_nothing(on: Bench) -> None:
 
 
 def test_readings_that_speak_against_the_name_are_told_at_once(on: Bench) -> None:
-    session = started(on, EXPERIENCED, "none", "straight both ends", "12 gpm", "none", "60 an hour", "build")
+    session = started(
+        on, EXPERIENCED, "none", "straight both ends", "12 gpm", "none", "60 an hour", "build", "don't know"
+    )
     told = words(session.say("19.0 mm, 14 tpi, 74 degrees"))
     assert "the readings speak against 37" in told and "Measure again" in told
 
@@ -105,7 +107,9 @@ def test_ports_that_do_not_settle_the_angle_say_what_would(on: Bench) -> None:
 
 def test_the_name_of_a_thread_is_not_what_a_female_measures(on: Bench) -> None:
     """3/4-16 is 19.05 mm outside; inside its nut it is 17.5 (ASME B1.1 limits), and 19 inside is another thread."""
-    session = started(on, EXPERIENCED, "none", "straight both ends", "12 gpm", "none", "60 an hour", "build")
+    session = started(
+        on, EXPERIENCED, "none", "straight both ends", "12 gpm", "none", "60 an hour", "build", "don't know"
+    )
     told = words(session.say("3/4-16, 74 degrees"))
     assert "outside of the thread" in told and session.known.value("end_a_seat_angle") == 74.0
     assert not session.known.has("end_a_thread_diameter") and session.known.has("end_a_thread_pitch")
@@ -116,7 +120,7 @@ def test_the_name_of_a_thread_is_not_what_a_female_measures(on: Bench) -> None:
 
 def test_nor_where_the_end_turns_out_to_be_female(on: Bench) -> None:
     males = EXPERIENCED.replace("JIC 8 females both ends", "JIC 8 males both ends")
-    session = started(on, males, "none", "straight both ends", "12 gpm", "none", "60 an hour", "build")
+    session = started(on, males, "none", "straight both ends", "12 gpm", "none", "60 an hour", "build", "don't know")
     session.say("3/4-16, 74 degrees")
     assert session.known.value("end_a_thread_diameter") == 0.01905
     told = words(session.say("change end A gender to female"))

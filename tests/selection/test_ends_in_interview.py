@@ -39,7 +39,7 @@ def hay_press(on: Bench) -> Session:
         session.say(line)
     for line in ("male", "don't know", "don't know", "1", "44.4 mm and 52.4 mm"):
         session.say(line)
-    for line in ("none", "60 an hour, 1500 hours a year, 4 years", "build", "3", "don't know"):
+    for line in ("none", "60 an hour, 1500 hours a year, 4 years", "build", "don't know", "3", "don't know"):
         session.say(line)
     return session
 
