@@ -51,6 +51,7 @@ ELBOWS = (
     "none",
     "30 an hour, 1200 hours a year, 3 years",
     "build",
+    "nothing is legible, don't know",
     "17.5 mm, 16 tpi, 74 degrees",
     "17.5 mm, 16 tpi, 74 degrees",
     "38 mm, 38 mm",
