@@ -94,6 +94,13 @@ def test_a_distance_in_the_list_is_the_hot_parts(on: Bench, line: str, name: str
     assert not session.said.has("bend_radius_available")
 
 
+@pytest.mark.parametrize("line", ["bend radius 150", "a tight bend, 150 mm", "tight bend of 150 mm", "2, 150 mm"])
+def test_a_radius_in_the_list_is_the_bends(on: Bench, line: str) -> None:
+    session = at_the_list(on, line)
+    assert session.said.value("bend_radius_available") == pytest.approx(0.15)
+    assert not session.said.has("heat_source_distance")
+
+
 def test_a_bare_number_in_the_list_is_no_bend(on: Bench) -> None:
     session = at_the_list(on, "-12")
     assert not session.said.has("bend_radius_available") and not session.now.doubts
