@@ -7,7 +7,8 @@ import re
 from interview.facts import Known
 
 DENIED = re.compile(
-    r"\b(?:no|not|none|never|nobody|without|n/?a|pending|refus\w*|waiting|await\w*|later|soon|tomorrow|promis\w*|asked|"
+    r"\b(?:no(?!\.\s*(?:\d|[a-z]{1,4}[- ]?\d))|"  # "No. 12" is a number
+    r"not|none|never|nobody|without|n/?a|pending|refus\w*|waiting|await\w*|later|soon|tomorrow|promis\w*|asked|"
     r"asking|will|would|should|says|said|lost|missing|expired|unknown|\w+n['’]t)\b",
     re.IGNORECASE,
 )
