@@ -12,8 +12,8 @@ from interview.selection.statement import written
 HEARSAY = (
     "no statement, not yet, there isn't one, there is none, we have not got one, I don't have it, nobody asked the "
     "maker, the maker refused, pending, n/a, -, he says it is fine, sure, yes, no, none, no letter of 2024, asked on 3 "
-    "May, "
-    "no 2024 letter, no. none since 2019, will come on 12 June, waiting since 2025, letter promised for 2026, the 2019 one expired"
+    "May, no 2024 letter, no. none since 2019, will come on 12 June, waiting since 2025, letter promised for 2026, the "
+    "2019 one expired"
 ).split(", ")
 PAPERS = (
     "No. 4711 of 3 May 2026",
