@@ -4,12 +4,18 @@ from __future__ import annotations
 
 import csv
 import io
+import unicodedata
 from dataclasses import dataclass
 from pathlib import Path
 
 from interview.yaml_file import FileError
 
 LARGEST = 50_000_000  # bytes
+
+
+def _plain(cell: str) -> str:
+    """A cell on one line and without control characters, which a terminal would obey."""
+    return " ".join("".join(" " if unicodedata.category(c) == "Cc" else c for c in cell).split())
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +53,7 @@ def read_csv(path: Path, example: str) -> CsvFile:
     try:
         for cells in reader:
             if any(cell.strip() for cell in cells):
-                rows.append((begins, tuple(cell.strip() for cell in cells)))
+                rows.append((begins, tuple(map(_plain, cells))))
             begins = reader.line_num + 1
     except csv.Error as error:
         raise FileError(f"{path.name}: line {begins}: not CSV ({error}); a quote opened has to be closed") from error

@@ -11,6 +11,7 @@ from interview.dialogue import events as ev
 from interview.dialogue.wording import finding_sentence, hose_name
 from interview.language.show import show_rating
 from interview.selection.candidates import Candidate, twin_group
+from interview.selection.checks.shelf import length_asked
 from interview.selection.finding import Verdict
 from interview.selection.judge import Bench
 
@@ -101,7 +102,7 @@ def _fit_line(session: Session, index: int, recommended: bool) -> FitLine:
         blocking,
         recommended,
         twins,
-        _on_shelf(linked, judgement.needs.known.high("overall_length")),
+        _on_shelf(linked, length_asked(judgement.needs.known)),
     )
 
 

@@ -136,9 +136,9 @@ REMARKS: Mapping[str, str] = {
     "raise the rating",
     "power_line_unknown": "this hose conducts; it must not come near a live line, and nobody has said whether one is near",
     "two_planes": "it must bend in one plane only: clamp it between the planes, or fit a swivel joint where it twists",
-    "shelf": "on the shelf: {item}",
-    "shelf_left": "on the shelf: {item}, {left} left",
-    "shelf_short": "shelf item {item} is too short: {left} left, {asked} asked for",
+    "shelf": "on the shelf: {item}{more_of_it}",
+    "shelf_left": "on the shelf: {item}, {left} left{more_of_it}",
+    "shelf_short": "shelf item {item} is too short: {left} left, {asked} asked for in all",
     "shelf_aged": "shelf item {item} is of {date}, older than the {limit:g} years that hose may have at build: not to be built "
     "from",
     "shelf_unproven": "shelf item {item} is entered with {claimed}; without the maker's document and its date the standard's "
@@ -209,5 +209,12 @@ TYPE_TEST = (
     "the type test speaks for {tested} strokes at {percent:g} % of the rating; the line of SAE J1927 (restated) carries that to "
     "{have} at this peak, give or take a factor of {spread:g}"
 )
+# What is to be looked at on a shelf item before it is cut.
+OF_AN_ITEM = {
+    "document": "; its rating is the hose maker's by {document}, {dated}: see that it covers this hose and its date, its "
+    "temperatures, its bend and these ends",
+    "marked": "; listed as non-conductive: see the marking on the hose itself",
+    "undated": "; its date is not listed: read it on the hose before it is cut",
+}
 STATED_FOR = ", extrapolated: that line is stated for "
 SEVERAL = {Verdict.FITS: FITS, Verdict.FAILS: FAILS, Verdict.OPEN: OPEN}

@@ -69,7 +69,7 @@ def accept(session: Session) -> list[ev.Event]:
         return [ev.Explained("", ('There is still something to ask; "later" puts a question off.',))]
     session.keep({"ended": "accepted"})
     session.conversation.move("accept")
-    return [ev.Settled("Accepted as it stands. The record can be written with: record FILE.md")]
+    return [ev.Settled('Accepted as it stands. "save" keeps it in the store; "record FILE.md" writes it.')]
 
 
 def build(session: Session) -> list[ev.Event]:

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from functools import lru_cache
 
 from interview.catalogue import CATALOGUE, Kind
-from interview.dialogue.sentences import REMARKS, SEVERAL, STATED_FOR, TYPE_TEST
+from interview.dialogue.sentences import OF_AN_ITEM, REMARKS, SEVERAL, STATED_FOR, TYPE_TEST
 from interview.engineering.angle import far_in_words
 from interview.facts import Fact, Origin, Span
 from interview.language.show import show, show_quantity, show_rating
@@ -109,6 +109,8 @@ def remark_sentence(remark: Finding | Remark, home: str) -> str:
     if isinstance(remark, Finding):
         return finding_sentence(remark, home)
     data = dict(remark.data)
+    if remark.check == "shelf":
+        data["more_of_it"] = "".join(text.format(**data) for key, text in OF_AN_ITEM.items() if data.get(key))
     for key in ("asked", "least", "more"):
         if key in data:
             data[key] = show("overall_length", float(data[key]), home)  # type: ignore[arg-type]

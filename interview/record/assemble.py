@@ -32,6 +32,7 @@ from interview.record.model import (
 from interview.record.parts import BAR, assembly_line, quantity_in
 from interview.selection.candidates import twin_group
 from interview.selection.cautions import triggered
+from interview.selection.checks.shelf import length_asked
 from interview.selection.needs import UNKNOWN, Needs, Pair
 from interview.selection.outcome import Standing
 from interview.selection.put_in import put_in
@@ -146,7 +147,7 @@ def _choice(standing: Standing, session: Session) -> Choice | None:
     judgement = standing.judgement
     candidate = judgement.bench.candidates[standing.preferred.index]
     group = twin_group(candidate.id, judgement.bench.tables)
-    item = candidate.item_for(judgement.needs.known.high("overall_length"))
+    item = candidate.item_for(length_asked(judgement.needs.known))
     runners: list[str] = []
     seen = {(group, candidate.own)}
     for i in standing.preferred.runners_up:

@@ -49,14 +49,12 @@ def _number(record: Record, name: str) -> float | None:
 
 
 def _findings(record: Record, unit: str, topic: str) -> list[tuple[str, float, float]]:
-    choice = record.choice
-    if choice is None:
+    chosen = record.chosen
+    if chosen is None:
         return []
     return [
         (f.check, f.need_number, f.have_number)
-        for c in record.candidates
-        if (c.construction, c.bore) == (choice.construction, choice.bore)
-        for f in c.findings
+        for f in chosen.findings
         if f.topic == topic and f.unit == unit and f.need_number is not None and f.have_number is not None
     ]
 

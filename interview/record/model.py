@@ -190,3 +190,13 @@ class Record(Part):
     made: str = ""  # ISO date and time, from the caller
     tool_version: str = ""
     tables_version: str = ""
+
+    @property
+    def chosen(self) -> CandidateLine | None:
+        """The candidate that was chosen: the shelf item itself where it has figures of its own, else its row."""
+        if self.choice is None:
+            return None
+        pick, item = (self.choice.construction, self.choice.bore), self.choice.stock_item
+        these = [c for c in self.candidates if (c.construction, c.bore) == pick]
+        own = [c for c in these if c.stock_item is not None and c.stock_item == item]
+        return next((c for c in (*own, *these) if c.stock_item in (None, item)), None)

@@ -13,6 +13,7 @@ from dataclasses import dataclass, field
 
 from interview.facts import Known
 from interview.selection.candidates import Candidate, kind_of
+from interview.selection.checks.shelf import length_asked
 from interview.selection.finding import Verdict
 from interview.selection.judge import Bench, Judgement
 from interview.selection.needs import UNKNOWN, Needs
@@ -86,7 +87,7 @@ class Ranking:
             kind_of(entry) if entry else None,
             tuple(bench.rules.usual_kind[line or "pressure"]),
             bench.rules.home_standards[home_of(needs.known, home)].standards,
-            needs.known.high("overall_length") if bench.shelf else None,
+            length_asked(needs.known) if bench.shelf else None,
         )
         return cls(*key, bench.ranks.setdefault(key, {}))
 

@@ -63,10 +63,25 @@ def test_a_hose_is_as_old_as_it_may_be(tmp_path: Path, made: str, too_old: bool)
     [
         ("", "shelf.csv: empty; the first line names the columns"),
         ("hose,bore\n2SN,-8\n", "line 1: no column item; the columns are item,hose,bore"),
-        (HEAD.replace("rating", "ratng"), "line 1: the column ratng is none; write rating"),
+        (HEAD.replace("rating", "ratng"), "line 1: the column ratng is not read; name it rating"),
         ("item,hose,bore,item\n", "line 1: the column item stands twice"),
         (HEAD + "bin 1,,-8\n", "line 2: no hose; every item needs item, hose, bore"),
         (HEAD + "bin 1,2SN,12\n", "line 2: bore: '12': 12 of what? -12, DN 12 or the size in inches would do"),
+        (HEAD.replace("rating", "WP"), "line 1: the column WP is not read; name it one of left, rating"),
+        (HEAD.replace("made", "Manufactured"), "line 1: the column Manufactured is not read"),
+        (HEAD.replace("left", "Left (m)"), "line 1: the column Left (m) is not read; name it one of left"),
+        (HEAD + "bin 1,2SN 4000 psi,-8\n", "line 2: hose: '2SN 4000 psi': a pressure goes into the column rating"),
+        (HEAD + "bin 1,2SN,-8,,400 bar,none,2026-03-01\n", "line 2: document: 'none' names no document"),
+        (HEAD + "bin 1,2SN,-8,,400 bar,x,2026-03-01\n", "line 2: document: 'x' names no document"),
+        (HEAD + "bin 1,2SN,-8,,400 bar,#N/A,2026-03-01\n", "line 2: document: '#N/A' names no document"),
+        (HEAD + "bin 1,2SN,-8,,400 bar,sheet 1,2031-03-01\n", "line 2: dated: '2031-03-01' has not come yet"),
+        (HEAD + "bin 1,2SN,-8,,,,,1Q31\n", "line 2: made: '1Q31' has not come yet"),
+        (HEAD + "bin 1,2SN,-8,,900 bar,sheet 1,2026-03-01\n", "the standard's row says 275 bar (3,980 psi)"),
+        (HEAD + "bin 1,2SN,-8,,6.500 psi\n", "the standard's row says 275 bar (3,980 psi); read the document again"),
+        (HEAD + "bin 1,2SN,-8,,about 250 bar\n", "line 2: rating: 'about 250 bar': one figure, and surely"),
+        (HEAD + "bin 1,2SN,-8,0 m\n", "line 2: left: '0 m'"),
+        (HEAD + "bin 1,2SN,46024\n", "line 2: bore: '46024': 46024 of what? -8, 1/2 or DN 12 would do"),
+        (HEAD + "bin 1,R5,-7\n", "line 2: bore: '-7': the tables have 100R5"),
         (HEAD + "bin 1,2SN,0.5\n", "line 2: bore: '0.5': 0.5 of what? 0.5 in or 0.5 mm would do"),
         (HEAD + "bin 1,2SN,3-Apr\n", "line 2: bore: '3-Apr': 'apr' is no word for a size; a date made of a fraction?"),
         (HEAD + "bin 1,2SN,04. Mrz\n", "line 2: bore: '04. Mrz': 'mrz' is no word"),
@@ -124,3 +139,14 @@ def test_the_interview_offers_what_is_on_the_shelf(tmp_path: Path, monkeypatch: 
 
 def test_the_columns_are_named_in_one_place() -> None:
     assert HEAD.strip().split(",") == list(COLUMNS)
+
+
+def test_hose_printed_with_its_tube_is_found_by_its_print(tmp_path: Path) -> None:
+    """SAE J517 100R5 -8 is printed for a 1/2 in tube and has a bore of 13/32 in (6.5 sixteenths)."""
+    found = read(tmp_path, "item,hose,bore\na,R5,-8\nb,R5,13/32\nc,R5,13/32 in\nd,2SN,-8\n")
+    assert [i.bore for i in found] == [6.5, 6.5, 6.5, 8]
+
+
+def test_a_reel_and_what_a_terminal_would_obey(tmp_path: Path) -> None:
+    (one,) = read(tmp_path, "item,hose,bore,left\n\x1b[31mS,2SC,-8,100 m\n")
+    assert (one.name, one.left) == ("[31mS", 100)

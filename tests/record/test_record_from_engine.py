@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from interview.dialogue.session import Session, bench
 from interview.record.assemble import record_of
 from interview.record.digest import content_hash
 from interview.record.documents.make import make
@@ -14,6 +15,7 @@ from interview.record.model import Record
 from interview.record.store import Store
 from interview.resources import shipped
 from interview.selection.judge import Bench
+from interview.selection.shelf import Item
 from interview.training.replay import play
 from interview.training.scenario import load_scenario
 
@@ -58,3 +60,21 @@ def test_a_record_ready_to_build_prints_its_sheet_on_one_page(on: Bench) -> None
     assert len(pages) == 1 and "Crimp as measured" in pages[0].extract_text()
     front = PdfReader(io.BytesIO(make(record, "specification", "pdf"))).pages[0].extract_text()
     assert "Accepted for the customer" in front
+
+
+def test_the_checks_on_a_page_are_those_of_the_shelf_item_that_was_chosen() -> None:
+    """Two candidates of one construction and bore: the table's row, and the item its maker rates higher."""
+    on = bench(shelved=False)
+    item = Item("rack 3", "en857-2sc", 8.0, rating=400e5, document="sheet 12", dated="2026-03-01")
+    session = Session(on=Bench.of(on.tables, on.connections, on.rules, (item,)))
+    session.open()
+    session.say(
+        "pressure line, half inch, 150 bar peaks 340, HLP 46, oil to 70C, air -10 to 35C, 40 l/min, 800 mm long"
+    )
+    session.say("both ends face seal -8 female straight")
+    record = record_of(session)
+    assert record.choice is not None and record.choice.stock_item == "rack 3" and record.choice.twins == ()
+    assert record.chosen is not None and record.chosen.stock_item == "rack 3"
+    assert {f.verdict for f in record.chosen.findings if f.check == "pressure"} == {"fits"}
+    row = next(c for c in record.candidates if (c.construction, c.bore, c.stock_item) == ("en857-2sc", 8, None))
+    assert {f.verdict for f in row.findings if f.check == "pressure"} == {"fails"}

@@ -8,6 +8,7 @@ from __future__ import annotations
 import pytest
 from selection_jobs import PSI, index, judged, plain, shipped
 
+from interview.dialogue.wording import remark_sentence
 from interview.reference.model import Tag
 from interview.selection.assembly import assemble
 from interview.selection.candidates import Candidate
@@ -170,3 +171,27 @@ def test_a_live_line_never_lets_a_wire_hose_pass_by_a_tick_in_a_list() -> None:
     on = stocked(item(non_conductive=True))
     judgement = judged(on, **plain(non_conductive=True, near_power_line=True))
     assert all(judgement.verdict(c.index) is Verdict.FAILS for c in on.candidates if c.items)
+
+
+def test_pieces_are_reckoned_together() -> None:
+    """Four of 1,450 mm take 5.8 m, and what waste in cutting takes is not reckoned."""
+    on = stocked(item(left=5.0, left_said="5 m"))
+    place = index(on, "en857-2sc", 10)
+    assert told(judged(on, **plain(quantity=3)), place) == ["shelf_left"]
+    assert told(judged(on, **plain(quantity=4)), place) == ["shelf_short"]
+    assert chosen(on, quantity=4)[1].decided_by != "on the shelf"
+
+
+def test_what_is_to_be_looked_at_is_said() -> None:
+    on = stocked(
+        item(rating=300 * BAR, **PAPERS), item("orange", "saej517-100r7", 8, non_conductive=True, made="2026-Q1")
+    )
+    judgement = judged(on, **plain())
+    words = {
+        c.own: [remark_sentence(r, "metric") for r in judgement.remarks(c.index) if r.check == "shelf"]
+        for c in on.candidates
+        if c.own
+    }
+    (rated,), (marked,) = words["bin 14"], words["orange"]
+    assert "by data sheet D-12, 2026-03-01: see that it covers this hose" in rated and "its date is not listed" in rated
+    assert "see the marking on the hose itself" in marked and "date is not listed" not in marked

@@ -131,10 +131,7 @@ def angle_words(record: Record) -> str:
 
 def chosen(record: Record) -> CandidateLine | None:
     """The candidate that was chosen, with its findings."""
-    if record.choice is None:
-        return None
-    pick = (record.choice.construction, record.choice.bore)
-    return next((c for c in record.candidates if (c.construction, c.bore) == pick), None)
+    return record.chosen
 
 
 def rejected(record: Record) -> tuple[str, ...]:
