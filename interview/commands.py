@@ -53,6 +53,11 @@ def _session(args: argparse.Namespace, home: str, first_line: str = "") -> Sessi
     from interview.dialogue.journal import Journal, unfinished
     from interview.record.saving import CounterSession
 
+    if args.store:  # what cannot be used is said now, not after the whole job
+        from interview.record.store import open_store
+
+        with open_store(args.store):
+            pass
     earlier = None if args.fresh or first_line else unfinished()
     session = CounterSession(home=home, job=args.job, journal=Journal.start(home, args.job), earlier=earlier)
     session.store_url, session.first_line = args.store, first_line

@@ -76,11 +76,11 @@ HELP = (
 
 
 def cleaned(text: str) -> str:
-    """One line without control characters; a paste of many lines becomes one, overlong text is cut with a word."""
+    """One line without control characters; a paste of many lines becomes one."""
     lines = [line.strip() for line in text.replace("\r", "\n").split("\n")]
     joined = "; ".join(line for line in lines if line)
     kept = "".join(c if unicodedata.category(c)[0] != "C" or c == "\u200d" else " " for c in joined)
-    return " ".join(kept.split())[:LONGEST]
+    return " ".join(kept.split())
 
 
 def command_of(text: str, session: Session) -> Command | None:

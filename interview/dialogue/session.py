@@ -15,7 +15,7 @@ from interview.catalogue import CATALOGUE, TOPICS
 from interview.dialogue import events as ev
 from interview.dialogue import fit_view, questions, returning, steering, telling, views
 from interview.dialogue.agenda import NextTurn, Situation, next_turn
-from interview.dialogue.commands import cleaned, command_of, run_command
+from interview.dialogue.commands import LONGEST, cleaned, command_of, run_command
 from interview.dialogue.flows import Flow, load_flow
 from interview.dialogue.journal import Journal, about, left_offer, offer, yes_or_no
 from interview.dialogue.machine import Conversation
@@ -172,6 +172,9 @@ class Session:
     def say(self, text: str) -> list[ev.Event]:
         """Anything typed. Raises JournalError (nothing changed) where the line could not be kept on disk."""
         text = cleaned(text)
+        if len(text) > LONGEST:
+            cut = f"Only the first {LONGEST:,} of {len(text):,} characters were read: say the rest in lines of its own."
+            return [ev.Explained("Too long for one line", (cut,)), *self.say(text[:LONGEST])]
         if not text:
             return [ev.Explained("", ('An empty line answers nothing. Type an answer, "don\'t know", or help.',))]
         if self.left:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from interview.dialogue.session import Session
+from interview.dialogue.wording import construction_name
 from interview.record.assemble import record_of
 from interview.record.model import Record
 
@@ -14,6 +15,9 @@ def decided_otherwise(record: Record) -> list[str]:
     session.take_over({n: line.model_dump() for n, line in record.facts.items()})
     today = record_of(session, candidates=False)
     found = []
+    item = record.choice.stock_item if record.choice else None
+    if item is not None and item not in {i.name for i in session.bench.shelf}:
+        found.append(f"{item} is not on the shelf in use: name its shelf with --shelf")
     if today.outcome != record.outcome:
         found.append(f"outcome was {record.outcome}, today {today.outcome}")
     before = (record.choice.construction, record.choice.bore) if record.choice else None
@@ -28,4 +32,4 @@ def decided_otherwise(record: Record) -> list[str]:
 
 
 def _hose(choice: tuple[str, float] | None) -> str:
-    return "none" if choice is None else f"{choice[0]} -{choice[1]:g}"
+    return "none" if choice is None else f"{construction_name(choice[0])}, -{choice[1]:g}"

@@ -63,3 +63,10 @@ def test_a_shelf_that_will_not_do_stops_the_start(tmp_path: Path, shelf: Path) -
     shelf.write_text("item,hose,bore\nrack 3,4SP,12\n", encoding="utf-8")
     told = refused(run(tmp_path, "--shelf", str(shelf), "--plain"))
     assert told.startswith("our shelf.csv: line 2: bore: '12': 12 of what?")
+
+
+def test_a_store_that_is_none_stops_the_start(tmp_path: Path) -> None:
+    """What cannot be used is said before the job, not after it."""
+    (tmp_path / "bad.db").write_text("junk", encoding="utf-8")
+    assert "is not a record store" in refused(run(tmp_path, "--store", "bad.db", "--plain", "--fresh"))
+    assert run(tmp_path, "--store", "new.db", "--plain", "--fresh", typed="quit\n").code == 0

@@ -227,3 +227,10 @@ def test_where_only_an_assumed_spike_fails_them_all_it_is_said_to_be_assumed(on:
         told = headline(session.standing(), "metric")
         assert session.standing().outcome == "unmatched" and told.startswith("No hose of the tables passes.")
         assert ("The spike of 630 bar (9,137 psi) is assumed: measured it may be lower" in told) is assumed
+
+
+def test_what_is_too_long_for_a_line_is_said_to_be_cut(on: Bench) -> None:
+    session = started(on)
+    told = session.say("burst hose, half inch, 180 bar, " * 200 + "road brake")
+    assert words(told).strip().startswith("Too long for one line\nOnly the first 4,000 of 6,410 characters were read")
+    assert session.said.low("bore") == 8 and not session.said.has("regulated_use")
