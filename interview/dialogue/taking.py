@@ -132,8 +132,11 @@ def _statement(session: Session, text: str, name: str) -> list[ev.Event]:
 
 
 def _dont_know(session: Session, parts: Sequence[str]) -> None:
+    """Nobody knows any of it; but who cannot read a print may still know the bore, which is asked for by itself."""
+    turn = session.to_ask.turn if session.to_ask is not None else None
     for name in parts:
-        if not session.said.has(name):
+        alone = turn is not None and len(parts) > 1 and turn.settle == "along" and turn.settle_of(name) == "quote"
+        if not alone and not session.said.has(name):
             session.put_unknown(name)
 
 

@@ -234,3 +234,13 @@ def test_what_is_too_long_for_a_line_is_said_to_be_cut(on: Bench) -> None:
     told = session.say("burst hose, half inch, 180 bar, " * 200 + "road brake")
     assert words(told).strip().startswith("Too long for one line\nOnly the first 4,000 of 6,410 characters were read")
     assert session.said.low("bore") == 8 and not session.said.has("regulated_use")
+
+
+def test_who_cannot_read_the_print_is_still_asked_for_the_bore(on: Bench) -> None:
+    """A plug gauge reads what the print no longer does."""
+    session = started(on, "hose burst", "none")
+    assert session.asked is not None and session.asked.parts[0] == "layline"
+    session.say("don't know")
+    assert session.asked.parts == ("bore",) and session.said.answered("layline") and not session.said.answered("bore")
+    session.say("don't know")
+    assert session.said.answered("bore") and "bore" not in session.asked.parts
