@@ -89,7 +89,9 @@ def _easier_left(session: Session, name: str) -> bool:
 
 
 def cautions(session: Session, *, stopped: bool) -> list[ev.Event]:
-    ends = session.known.has("end_a_family") and session.known.has("end_b_family")
+    known = session.known
+    ends = known.has("end_a_family") and known.has("end_b_family")
+    ends = ends and (known.has("overall_length") or known.has("port_distance"))
     # What a build calls for is looked up only where there may be one, and until it has been said.
     builds = ends and not stopped and "protective_equipment" not in session.now.warned
     builds = builds and session.standing().ready_for == "build"

@@ -43,7 +43,7 @@ def judge_pressure(needs: Needs, candidate: Candidate) -> Answer:
             size.evidence.get("working_pressure"),
             ("fluid_temperature_max",),
         )
-    return Finding(
+    return Finding(  # by place, not by name: it is made for every rating at every answer, and names cost as much again
         "pressure",
         "pressure",
         verdict,
@@ -55,7 +55,8 @@ def judge_pressure(needs: Needs, candidate: Candidate) -> Answer:
         verdict is Verdict.FITS and margin is not None and margin < rules.thin_margin_percent / 100,
         size.evidence.get("working_pressure"),
         needs.pressure_hangs_on if verdict is Verdict.OPEN else (),
-        data={**needs.pressure_data, "psi": candidate.psi},
+        False,
+        {**needs.pressure_data, "psi": candidate.psi},
     )
 
 

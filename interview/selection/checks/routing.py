@@ -80,8 +80,9 @@ def judge_bend(needs: Needs, candidate: Candidate) -> Answer:
         radius,
         least,
         least / radius - 1 if least is not None else None,
-        evidence=evidence,
-        hangs_on=("bend_radius_available",) if verdict is Verdict.OPEN else (),
+        False,
+        evidence,
+        ("bend_radius_available",) if verdict is Verdict.OPEN else (),
     )
 
 
