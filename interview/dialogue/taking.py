@@ -59,6 +59,8 @@ def take_line(session: Session, text: str) -> list[ev.Event]:
     if replies.says_none(text) and parts and session.to_ask is not None:
         facts = replies.none_of(session.to_ask, session)
         if facts:
+            if len(facts) > 2:  # nobody said "fixed" or "no" of any of them
+                facts = [replace(fact, said=f"none of the {len(facts)}") for fact in facts]
             told = f"none of the {len(facts)} applies" if len(facts) > 2 else ""
             return [*events, *session.put(facts, corrects=False, told=told), *session.go_on()]
     if heard.dont_know and not heard.facts and not heard.unclear:

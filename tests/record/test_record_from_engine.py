@@ -78,3 +78,20 @@ def test_the_checks_on_a_page_are_those_of_the_shelf_item_that_was_chosen() -> N
     assert {f.verdict for f in record.chosen.findings if f.check == "pressure"} == {"fits"}
     row = next(c for c in record.candidates if (c.construction, c.bore, c.stock_item) == ("en857-2sc", 8, None))
     assert {f.verdict for f in row.findings if f.check == "pressure"} == {"fails"}
+
+
+def test_nobody_is_quoted_with_words_they_did_not_say() -> None:
+    """A "none" to a list is no "fixed" and no "no" in the customer's mouth, and no "not known" either."""
+    session = Session(on=bench(shelved=False))
+    session.open()
+    session.say("pressure line, half inch, 150 bar peaks 200, HLP 46, oil to 70C, air -10 to 35C, 40 l/min, 800 mm")
+    session.say("both ends face seal -8 female straight")
+    for _ in range(30):
+        if session.asked is None or "motion" in session.asked.parts:
+            break
+        session.say("none" if "regulated_use" in session.asked.parts else "don't know")
+    session.say("none")
+    facts = record_of(session).facts
+    assert facts["motion"].value == "fixed" and facts["motion"].said.startswith("none of the ")
+    page = make(record_of(session)).decode()
+    assert "room to bend" in page.split("Asked, and said not to apply")[1][:200].lower()

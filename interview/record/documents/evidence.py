@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from interview.dialogue.wording import construction_name
+from interview.facts import Origin
 from interview.record.digest import content_hash
 from interview.record.documents import words as w
 from interview.record.documents.page import Filed, Heading, Pairs, Points, Sheet, Words
@@ -35,9 +36,13 @@ def evidence(sheet: Sheet, record: Record) -> None:
         rows,
         (12, 18, 20, 21, 29),
     )
-    unknown = [w.fact_label(n, line) for _, lines in w.by_topic(record) for n, line in lines if line.value is None]
-    if unknown:
-        sheet.add(Heading("Asked, and not known", 3), Words(w.sentence(", ".join(unknown))))
+    bare = [(w.fact_label(n, line), line) for _, lines in w.by_topic(record) for n, line in lines if line.value is None]
+    for title, named in (
+        ("Asked, and not known", [name for name, line in bare if line.origin == Origin.UNKNOWN]),
+        ("Asked, and said not to apply", [name for name, line in bare if line.origin != Origin.UNKNOWN]),
+    ):
+        if named:
+            sheet.add(Heading(title, 3), Words(w.sentence(", ".join(named))))
     needs = [(w.clean(n.name), w.clean(n.shown), w.clean(n.because)) for n in record.needs]
     sheet.table("What that requires", ("Need", "Figure", "How it came about"), needs, (24, 28, 48))
     known = {name: need for name, need in record.need.items() if need is not None}
