@@ -36,11 +36,13 @@ from interview.terminal.sentences import (
     NOT_SHOWN,
     NOT_YET,
     PAST,
+    READ_FIRST,
     READ_ON,
     Wanting,
     below_words,
     placeholder,
     sorry,
+    unread_stop,
 )
 from interview.terminal.side import Side
 from interview.terminal.status import StatusLine
@@ -181,6 +183,10 @@ class CounterScreen(Screen[None]):
                 self.conversation.page(1)
             else:
                 self.status.note = EMPTY_LINE
+            return
+        if self.conversation.below == "question" and unread_stop(self.wanting, line):
+            self.conversation.to_end()
+            self.status.note = READ_FIRST
             return
         self.prompt.remember(line)
         self.prompt.put("")

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from interview.dialogue import events as ev
 
 Wanting = ev.Asked | ev.Doubted | ev.Conflicted | ev.Reviewed  # events that wait for a line
@@ -10,6 +12,7 @@ EMPTY_LINE = "Type an answer, or ? where nobody knows."
 NOT_YET = "One moment; your line is kept."
 EMERGENCY_FIRST = "Read the emergency text first."
 PAST = 'That question is past; "change X to Y" corrects its answer.'
+READ_FIRST = "Read the question first; Enter then sends your answer."
 READ_ON = "Enter reads on; or type the answer"
 NOT_SHOWN = "That could not be shown: something is wrong inside the program. The interview goes on; nothing is lost."
 
@@ -45,3 +48,10 @@ def placeholder(asked: Wanting) -> str:
     if asked.options:
         return f"1 to {len(asked.options)}, or the words; ? for don't know"
     return "your answer; ? for don't know"
+
+
+def unread_stop(wanting: Wanting | None, line: str) -> bool:
+    """A "none" or a number for the question that can stop a job: not before it has been on the screen."""
+    if not isinstance(wanting, ev.Asked) or "regulated_use" not in wanting.parts:
+        return False
+    return re.fullmatch(r"none\b.*|no|nope|nothing|[\d\s,.]+", line.strip(), re.IGNORECASE) is not None

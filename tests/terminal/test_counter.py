@@ -316,6 +316,22 @@ async def test_a_reply_longer_than_the_screen_is_read_from_its_beginning_with_en
         await shows(pilot, "you 1 noted understood: 1")
 
 
+async def test_a_none_does_not_answer_a_question_that_stops_a_job_before_it_was_on_the_screen() -> None:
+    session = FakeSession()
+    async with at_the_counter(counter(session)) as (pilot, screen):
+        await send(pilot, "1")
+        asked = session.asked
+        assert asked is not None and asked.parts == ("regulated_use",)
+        screen.show([*LONG, asked])
+        await shows(pilot, "More below, then question")
+        await send(pilot, "none")
+        await shows(pilot, "Read the question first; Enter then sends your answer.")
+        assert session.said == ["1"] and screen.prompt.value == "none"
+        await wait_for(pilot, lambda: "More below" not in screen_text(pilot.app), "the question")
+        await pilot.press("enter")
+        await wait_for(pilot, lambda: session.said == ["1", "none"], "the answer")
+
+
 async def test_two_replies_of_one_moment_are_read_from_the_first() -> None:
     async with at_the_counter(counter()) as (pilot, screen):
         screen.show([ev.Explained("Why", ("because",))])
