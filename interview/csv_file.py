@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import unicodedata
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -26,6 +27,12 @@ class CsvFile:
     head_line: int
     head: tuple[str, ...]
     rows: tuple[tuple[int, tuple[str, ...]], ...]
+
+    def no_column_twice(self, head: Sequence[str]) -> None:
+        """Raises FileError for a name that stands twice in the head as it is read."""
+        for i, column in enumerate(head):
+            if column and column in head[:i]:
+                raise self.error(self.head_line, f"the column {column} stands twice; keep one")
 
     def error(self, line: int, text: str) -> FileError:
         return FileError(f"{self.name}: line {line}: {text}")

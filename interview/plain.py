@@ -78,7 +78,7 @@ def lines_of(event: ev.Event) -> Iterator[str]:
                 yield wrapped("Missing for build: " + "; ".join(event.missing) + ".", "    ", "  ")
             yield wrapped(
                 '"accept" lets it stand, "build" goes on to what a build needs, "change X to Y" corrects, '
-                '"record FILE.md" writes it.',
+                '"save" keeps it, "record FILE.md" writes it.',
                 "    ",
                 "  ",
             )

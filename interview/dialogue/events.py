@@ -198,3 +198,8 @@ Event = (
     | Wrote
     | Left
 )
+
+
+def nothing_open(title: str = "") -> Explained:
+    """Told to who asks about a question, or answers one, where there is none."""
+    return Explained(title, ("There is no question open; anything known can still be corrected.",))

@@ -69,7 +69,7 @@ def fit_lines(session: Session, limit: int = 12) -> FitView:
         failing = [
             i
             for i, c in enumerate(judgement.bench.candidates)
-            if judgement.verdict_codes[i] == 3 and (bore is None or c.bore == bore)
+            if judgement.verdict(i) is Verdict.FAILS and (bore is None or c.bore == bore)
         ]
         for i in failing[: limit - len(shown)]:
             shown.append(_fit_line(session, i, False))

@@ -130,7 +130,7 @@ def hint_of(name: str, question: Question) -> str:
 
 def all_options(session: Session) -> ev.Event:
     if session.asked is None:
-        return ev.Explained("Options", ("There is no question open.",))
+        return ev.nothing_open("Options")
     lines = []
     for part in session.asked.parts:
         question = session.flow.questions[part]

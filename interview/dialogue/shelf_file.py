@@ -13,11 +13,10 @@ from interview.csv_file import CsvFile, read_csv
 from interview.language.model import Heard, Misread
 from interview.language.read import read_knows
 from interview.language.show import show_rating
-from interview.reference.model import Construction, HoseSize
+from interview.reference.model import PSI, Construction, HoseSize
 from interview.reference.tables import Tables, load_tables
 from interview.selection.checks.history import period, years
 from interview.selection.house_rules import HouseRules
-from interview.selection.needs import PSI
 from interview.selection.shelf import Item
 
 NEEDED = ("item", "hose", "bore")
@@ -76,9 +75,8 @@ def load_shelf(path: Path, rules: HouseRules, day: date) -> tuple[Item, ...]:
 
 
 def _check_head(file: CsvFile, head: tuple[str, ...]) -> None:
+    file.no_column_twice(head)
     for i, column in enumerate(head):
-        if column and column in head[:i]:
-            raise file.error(file.head_line, f"the column {column} stands twice; keep one")
         if column in COLUMNS:
             continue
         meant = difflib.get_close_matches(column, COLUMNS, 1, 0.75)

@@ -43,7 +43,7 @@ def reopen(session: Session, names: Sequence[str]) -> list[ev.Event]:
 def put_off(session: Session) -> list[ev.Event]:
     """Comes back to the present question at the end."""
     if session.to_ask is None:
-        return [ev.Explained("", ("There is no question open.",))]
+        return [ev.nothing_open()]
     session.now.skipped = session.now.skipped | set(session.to_ask.parts)
     return session.go_on()
 

@@ -65,7 +65,7 @@ def take_line(session: Session, text: str) -> list[ev.Event]:
             return [*events, *session.put(facts, corrects=False, told=told), *session.go_on()]
     if heard.dont_know and not heard.facts and not heard.unclear:
         if not parts:
-            return [*events, ev.Explained("", ("There is no question open.",))]
+            return [*events, ev.nothing_open()]
         _dont_know(session, parts)
         return [*events, *session.go_on()]
     if len(parts) == 1 and parts[0].endswith("_statement") and not _speaks_of_else(heard, parts[0]):

@@ -118,7 +118,7 @@ def failure_lines(session: Session, told: frozenset[str]) -> tuple[str, ...]:
 def why(session: Session) -> ev.Event:
     """Why it is asked: the flow's reason, and which candidates hang on it."""
     if session.to_ask is None:
-        return ev.Explained("Why", ("There is no question open.",))
+        return ev.nothing_open("Why")
     lines: list[str] = []
     situation = session.situation()
     for part in session.to_ask.parts[:4]:
@@ -134,7 +134,7 @@ def why(session: Session) -> ev.Event:
 
 def how(session: Session) -> ev.Event:
     if session.to_ask is None:
-        return ev.Explained("How", ("There is no question open.",))
+        return ev.nothing_open("How")
     lines = []
     for part in session.to_ask.parts:
         question = session.flow.questions[part]

@@ -88,9 +88,8 @@ def read_register(path: Path) -> Register:
 
 
 def _check_head(file: CsvFile, head: Sequence[str]) -> None:
-    for i, column in enumerate(head):
-        if column and column in head[:i]:
-            raise file.error(file.head_line, f"the column {column} stands twice; keep one")
+    file.no_column_twice(head)
+    for column in head:
         if column in WRITES:
             raise file.error(file.head_line, f"the column {column} is one that the check writes; rename it")
         if column not in CATALOGUE and (meant := difflib.get_close_matches(column, CATALOGUE, 1, 0.85)):

@@ -17,12 +17,11 @@ from interview.reference.connections_rows import (
     Rule,
     Tightening,
 )
-from interview.reference.model import ConnectionFamily, ConnectionSize, EndRating, Evidence, Tag
+from interview.reference.model import PSI, ConnectionFamily, ConnectionSize, EndRating, Evidence, Tag
 
 DATA = Path(__file__).resolve().parent / "data"
 MM = 1e-3
 MPA = 1e6
-PSI = 6894.757293168361
 NUMBERS = frozenset(
     "tube_od_mm male_bore_mm nut_hex_mm dn head_dia_mm head_thickness_mm bolt_long_mm bolt_short_mm port_bore_mm "
     "torque_max_nm".split()

@@ -9,6 +9,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 
+PSI = 6894.757293168361  # Pa: pound-force and inch are exact (NIST SP 811 B.9)
+
 
 class Tag(StrEnum):
     """How a value was obtained, from firm to soft."""

@@ -9,8 +9,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from interview.reference.model import PSI
 from interview.selection.candidates import Candidate
-from interview.selection.needs import PSI, EndNeed, Needs
+from interview.selection.needs import EndNeed, Needs
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,11 +7,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
 
-from interview.reference.model import Construction, Evidence, HoseSize, Tag, Window
+from interview.reference.model import PSI, Construction, Evidence, HoseSize, Tag, Window
 from interview.reference.tables import Tables
 from interview.selection.shelf import Item
-
-PSI = 6894.757293168361  # Pa
 
 
 @dataclass(frozen=True, slots=True)

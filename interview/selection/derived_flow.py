@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from interview.facts import Known, Origin, Span, Value
 from interview.selection.house_rules import HouseRules
-from interview.selection.settings import area_ratio
+from interview.selection.settings import area_ratio, scaled
 
 
 def flows(view: Known, rules: HouseRules, missing, put) -> None:  # type: ignore[no-untyped-def]
@@ -87,10 +87,6 @@ def _ratio_said(ratio: tuple[float, float]) -> str:
 
 def one_or_span(low: float | None, high: float | None) -> Value:
     return low if low == high else Span(low, high)
-
-
-def scaled(value: float | None, factor: float) -> float | None:
-    return None if value is None else value * factor
 
 
 def times(view: Known, one: str, other: str) -> Value:

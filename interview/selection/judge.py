@@ -123,11 +123,6 @@ class Judgement:
     rows: tuple[Row, ...]
     marks: Marks  # of all rows together
 
-    @cached_property
-    def verdict_codes(self) -> list[int]:
-        """Each candidate's verdict: 1 fits, 2 open, 3 fails."""
-        return [self.marks.code(i) for i in range(len(self.bench.candidates))]
-
     def verdict(self, index: int) -> Verdict:
         return (Verdict.FITS, Verdict.OPEN, Verdict.FAILS)[self.marks.code(index) - 1]
 

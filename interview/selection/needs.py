@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 from interview.catalogue import CATALOGUE
 from interview.facts import Known, Origin, Span
 from interview.reference.connections import Connections
-from interview.reference.model import EndRating, Fluid
+from interview.reference.model import PSI, EndRating, Fluid
 from interview.reference.tables import Tables
 from interview.selection.contradictions import contradictions
 from interview.selection.house_rules import HouseRules, VelocityBand
@@ -28,7 +28,6 @@ PARTS = ("end_a", "end_b", "adapter_a", "adapter_b")
 ENDS_REST_ON = frozenset(name for name in CATALOGUE if name.startswith(PARTS))
 Pair = tuple[float | None, float | None]
 UNKNOWN: Pair = (None, None)
-PSI = 6894.757293168361
 
 
 @dataclass(frozen=True, slots=True)

@@ -66,7 +66,7 @@ class Standing:
     assumed: tuple[Fact, ...]
 
 
-def stop_of(known: Known, judgement: Judgement | None = None, tables_fluids: object = None) -> Stop | None:
+def stop_of(known: Known, judgement: Judgement | None = None) -> Stop | None:
     """Regulated use, gas, steam or a medium outside hydraulics: the first that applies."""
     for use in known.many("regulated_use") or ():
         return Stop("regulated_use", use)

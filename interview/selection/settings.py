@@ -39,7 +39,7 @@ def pressure_of_settings(known: Known) -> tuple[Pair, str]:
     if ratio is not None and known.text("cylinder_side") == "rod" and known.flag("throttled"):
         base = _higher(known.low, relief[0]), _higher(known.high, relief[1])
         if base[0] is not None or base[1] is not None:
-            return (_times(base[0], ratio[0]), _times(base[1], ratio[1])), "rod_side"
+            return (scaled(base[0], ratio[0]), scaled(base[1], ratio[1])), "rod_side"
     return (relief, "relief_setting") if relief != (None, None) else (relief, "")
 
 
@@ -48,5 +48,6 @@ def _higher(side: Callable[[str], float | None], relief: float | None) -> float 
     return max(both, default=None)
 
 
-def _times(value: float | None, factor: float) -> float | None:
+def scaled(value: float | None, factor: float) -> float | None:
+    """A side of a range times a factor; an open side stays open."""
     return None if value is None else value * factor

@@ -136,5 +136,11 @@ def _reviewed(event: ev.Reviewed) -> list[Row]:
     if event.missing:
         rows.append(Row("missing", clean(f"for a build: {'; '.join(event.missing)}"), "missing"))
     build = "build: go on to what a build still needs\n" if event.missing else ""
-    rows.append(Row("now", f"accept: it stands as shown\n{build}record FILE.md: write it\nor correct anything", "hint"))
+    rows.append(
+        Row(
+            "now",
+            f"accept: it stands as shown\n{build}save: keep it\nrecord FILE.md: write it\nor correct anything",
+            "hint",
+        )
+    )
     return rows

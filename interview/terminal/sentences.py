@@ -40,7 +40,7 @@ def below_words(asked: Wanting | None) -> str:
 def placeholder(asked: Wanting) -> str:
     """What may be typed now."""
     if isinstance(asked, ev.Reviewed):
-        return "accept, build, record FILE.md, or correct anything"
+        return "accept, build, save, record FILE.md, or correct anything"
     if not isinstance(asked, ev.Asked):
         return f"1 to {len(asked.options)}, or say it again in other words"
     if asked.many:

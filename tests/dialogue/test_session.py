@@ -398,7 +398,7 @@ def result_of(session: Session) -> object:
     standing = session.standing()
     return (
         {n: f.value for n, f in session.known.items()},
-        list(session.judgement.verdict_codes),
+        session.judgement.marks,
         standing.outcome,
         standing.preferred,
         standing.assembly,

@@ -7,7 +7,7 @@ from interview.facts import Origin
 from interview.record.digest import content_hash
 from interview.record.documents import words as w
 from interview.record.documents.page import Filed, Heading, Pairs, Points, Sheet, Words
-from interview.record.documents.phrases import chosen, hose_words, limit_words, part_words, rejected
+from interview.record.documents.phrases import hose_words, limit_words, part_words, rejected
 from interview.record.gauges import gauges
 from interview.record.model import COLD, FindingLine, Record
 from interview.reference.model import source_said
@@ -61,7 +61,7 @@ def _checks(sheet: Sheet, record: Record) -> None:
         if record.nearest:
             sheet.add(Heading("Nearest hose, and what blocks it"), Words(w.sentence(w.clean(record.nearest))))
         return
-    pick = chosen(record)
+    pick = record.chosen
     rows = []
     for f in pick.findings if pick else ():
         basis = w.clean(source_said(f.source, f.tag))

@@ -9,7 +9,7 @@ from interview.record.documents import words as w
 from interview.record.documents.page import Banner, Filed, Page, Picture, Sheet
 from interview.record.drawing import assembly_text
 from interview.record.drawing_figure import assembly_figure
-from interview.record.model import CandidateLine, PartRating, Record
+from interview.record.model import PartRating, Record
 
 NOT_FOR_BUILDING = "NOT FOR BUILDING"
 
@@ -127,11 +127,6 @@ def angle_words(record: Record) -> str:
         f"{w.number(angle % 360)}°, counter-clockwise from A's outlet (pointing down) to B's, "
         "looking along the hose from A"
     )
-
-
-def chosen(record: Record) -> CandidateLine | None:
-    """The candidate that was chosen, with its findings."""
-    return record.chosen
 
 
 def rejected(record: Record) -> tuple[str, ...]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from interview.selection.checks import (
     application,
+    contradiction,
     ends,
     history,
     joints,
@@ -18,6 +19,7 @@ from interview.selection.checks.base import Check
 
 CHECKS: tuple[Check, ...] = (
     *pressure.CHECKS,
+    *contradiction.CHECKS,
     *temperature.CHECKS,
     *medium.CHECKS,
     *size.CHECKS,

@@ -5,11 +5,9 @@ Lower-of rule and "rating at or above the highest peak": SAE J517 scope (seen); 
 
 from __future__ import annotations
 
-from interview.catalogue import CATALOGUE
 from interview.selection.candidates import Candidate
-from interview.selection.checks.base import Judge, check
-from interview.selection.contradictions import ORDER, SETTLED_BY, contradictions
-from interview.selection.finding import Answer, Finding, Remark, Verdict, against_limit
+from interview.selection.checks.base import check
+from interview.selection.finding import Answer, Finding, Verdict, against_limit
 from interview.selection.needs import PRESSURE_RESTS_ON, UNKNOWN, Needs, one_figure
 
 
@@ -95,18 +93,6 @@ def judge_vacuum(needs: Needs, candidate: Candidate) -> Answer:
     )
 
 
-def _contradiction(reason: str, measures: str) -> Judge:
-    def judge(needs: Needs, candidate: Candidate) -> Answer:
-        """Two answers that cannot both be so."""
-        wrong = next((c for c in contradictions(needs.known) if c.reason == reason), None)
-        if wrong is None:
-            return None
-        said = {"above": needs.known.low(wrong.low), "below": needs.known.high(wrong.high), "measures": measures}
-        return Remark(reason, CATALOGUE[wrong.high].topic, reason, data=said)
-
-    return judge
-
-
 CHECKS = (
     check(
         "pressure",
@@ -114,16 +100,6 @@ CHECKS = (
         f"{PRESSURE_RESTS_ON} fluid_temperature_max fluid_temperature_min",
         judge_pressure,
         "rating",
-    ),
-    *(
-        check(
-            reason,
-            CATALOGUE[high].topic,
-            f"{high} {low} {SETTLED_BY.get(reason, '')}",
-            _contradiction(reason, shown),
-            "job",
-        )
-        for high, low, reason, shown in ORDER
     ),
     check("vacuum", "pressure", "vacuum line_function failure_sign", judge_vacuum, speaks=lambda needs: needs.pulls),
 )
